@@ -1,0 +1,154 @@
+// One tap, bottled or demineralised water: as analysed, as blended, and as the chemistry uses it.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "gelwright/source.hpp"
+#include "gelwright/water_units.hpp"
+
+namespace gelwright {
+
+/// The thresholds and assumptions of this file.
+std::span<const Datum> water_data();
+
+/// A water report. A value that was not reported is absent, which is not the same as zero.
+/// Functions below throw InputError, naming every field, where a value is negative or not finite.
+struct Water {
+  std::string name;
+  std::optional<double> calcium_mg_per_l;
+  std::optional<double> magnesium_mg_per_l;
+  std::optional<double> sodium_mg_per_l;
+  std::optional<double> potassium_mg_per_l;
+  std::optional<double> chloride_mg_per_l;
+  std::optional<double> sulfate_mg_per_l;                      ///< as SO4, not as S
+  std::optional<double> nitrate_mg_per_l;                      ///< as NO3, not as N
+  std::optional<double> alkalinity_meq_per_l;                  ///< total: titrated to about pH 4.3
+  std::optional<double> phenolphthalein_alkalinity_meq_per_l;  ///< titrated to pH 8.3
+  std::optional<double> hardness_mmol_per_l;                   ///< total: calcium plus magnesium
+  std::optional<double> ph;
+};
+
+/// Distilled, deionised or reverse-osmosis water: every ion and the alkalinity zero, pH unknown.
+Water demineralised_water();
+
+/// The report's value of one ion, mg/L, for reading or writing.
+std::optional<double>& amount_mg_per_l(Water& water, Ion ion);
+const std::optional<double>& amount_mg_per_l(const Water& water, Ion ion);
+
+/// What had to be assumed to complete a report, so that it can be said aloud.
+enum class WaterAssumption {
+  calcium_magnesium_split,         ///< only total hardness known: Ca to Mg 3 to 1 by mole
+  calcium_from_hardness,           ///< hardness less the magnesium
+  magnesium_from_hardness,         ///< hardness less the calcium
+  magnesium_from_calcium,          ///< no hardness, no magnesium: the same 3 to 1
+  calcium_from_magnesium,          ///< no hardness, no calcium: the same 3 to 1
+  hardness_taken_as_zero,          ///< neither calcium, magnesium nor hardness known
+  alkalinity_from_charge,          ///< the anion the major ions leave room for
+  alkalinity_taken_as_zero,        ///< not known and not computable: the pH comes out too low
+  sodium_closes_charge,            ///< sodium not reported: what the anions call for
+  chloride_closes_charge,          ///< chloride not reported: what the cations call for
+  imbalance_closed_with_sodium,    ///< the report does not balance: the rest as extra sodium
+  imbalance_closed_with_chloride,  ///< the report does not balance: the rest as extra chloride
+  other_ions_taken_as_zero,        ///< not reported, not needed for the charge
+};
+
+/// One sentence without full stop, for the reader of a sheet.
+std::string_view to_text(WaterAssumption assumption);
+
+/// Calcium and magnesium, mmol/L.
+struct CalciumMagnesium {
+  double calcium_mmol_per_l = 0.0;
+  double magnesium_mmol_per_l = 0.0;
+};
+
+/// Calcium and magnesium as reported, else from total hardness, else by the 3 to 1 split; nullopt
+/// where none of the three is reported. A hardness below the reported ion leaves zero for the
+/// other (see `plausibility`). `assumptions` may be null; then nothing is allocated.
+std::optional<CalciumMagnesium> calcium_and_magnesium(const Water& water,
+                                                      std::vector<WaterAssumption>* assumptions);
+
+/// What the chemistry uses: electrically neutral, mol per kg of water. The alkalinity carries one
+/// negative charge per equivalent, as bicarbonate does.
+struct WaterIons {
+  double calcium_mol_per_kg = 0.0;
+  double magnesium_mol_per_kg = 0.0;
+  double sodium_mol_per_kg = 0.0;
+  double potassium_mol_per_kg = 0.0;
+  double chloride_mol_per_kg = 0.0;
+  double sulfate_mol_per_kg = 0.0;
+  double nitrate_mol_per_kg = 0.0;
+  double alkalinity_eq_per_kg = 0.0;
+};
+
+/// Completes a report. One litre is taken as the mass of a litre of pure water at 20 degC (0.2 %
+/// below 1 kg; dissolved matter below 2 g/L changes that by less than 0.1 %).
+/// Alkalinity is the trusted figure, since it is titrated: whatever charge is missing goes to
+/// sodium or chloride. Where it is absent it is the charge the other ions leave, provided calcium
+/// (or hardness), sodium, chloride and sulfate are all reported; else zero, and said so.
+/// Sodium added to close the charge is a guess of the chemistry: a nutrition label counts only
+/// the sodium reported. `assumptions` may be null; then nothing is allocated.
+WaterIons complete(const Water& water, std::vector<WaterAssumption>* assumptions);
+
+/// Sum of positive less negative charges, eq per kg; zero to rounding after `complete`.
+double charge_eq_per_kg(const WaterIons& ions);
+
+/// Mixes waters by mass share; shares are >= 0 and sum to 1 within 1e-6, else InputError.
+/// Calcium and magnesium are split out of hardness first. An ion is absent from the blend where a
+/// water with a share lacks it; an alkalinity that one of them lacks is completed as above. pH
+/// does not mix linearly: absent unless one water makes up all of it.
+Water blend(std::span<const std::pair<Water, double>> waters,
+            std::vector<WaterAssumption>* assumptions = nullptr);
+
+/// Smallest share (0 to 1) of low-mineral water that brings calcium to at most the target: 0 where
+/// the tap is there already, nullopt where even the low-mineral water alone is above it. All mg/L.
+std::optional<double> share_of_low_mineral_water(double target_calcium_mg_per_l,
+                                                 double tap_calcium_mg_per_l,
+                                                 double low_mineral_calcium_mg_per_l);
+
+/// WHO 2011 and USGS classes: below 60, 120, 180 mg/L CaCO3, and from 180.
+enum class HardnessClass { soft, moderately_hard, hard, very_hard };
+HardnessClass hardness_class(double hardness_mmol_per_l);
+std::string_view to_text(HardnessClass hardness);
+
+/// Alkalinity by species, meq/L each; they sum to the total.
+struct AlkalinityParts {
+  double hydroxide_meq_per_l = 0.0;
+  double carbonate_meq_per_l = 0.0;
+  double bicarbonate_meq_per_l = 0.0;
+};
+
+/// From the titrations to pH 8.3 (P) and to about 4.3 (T), both meq/L, 0 <= P <= T (else
+/// InputError). Standard Methods 2320 B.
+AlkalinityParts alkalinity_parts(double p_meq_per_l, double t_meq_per_l);
+
+/// What looks wrong in a report. Each is worth a second look, none stops the work.
+enum class WaterFindingKind {
+  ion_balance,                 ///< measured: percent difference of cations and anions
+  hardness_below_calcium,      ///< measured: hardness, limit: calcium, mmol/L
+  hardness_is_not_the_sum,     ///< measured: hardness, limit: calcium + magnesium, mmol/L
+  alkalinity_beyond_hardness,  ///< measured: alkalinity, limit: allowed for this hardness, meq/L;
+                               ///< only where no sodium is reported to carry it
+  ph_out_of_range,             ///< measured: pH, limit: the nearer bound
+  hydroxide_alkalinity,        ///< measured: P, limit: half of T, meq/L
+};
+
+struct WaterFinding {
+  WaterFindingKind kind;
+  double measured = 0.0;
+  double limit = 0.0;
+};
+
+/// In the order of the enumeration; empty where nothing stands out. The ion balance,
+/// 100 (cations - anions)/(cations + anions) in meq, is judged only where calcium, magnesium,
+/// sodium, chloride, sulfate and alkalinity are all reported.
+std::vector<WaterFinding> plausibility(const Water& water);
+
+/// One sentence without full stop, with the figures.
+std::string describe(const WaterFinding& finding);
+
+}  // namespace gelwright
