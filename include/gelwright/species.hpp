@@ -1,0 +1,97 @@
+// Dissolved species and their formation constants.
+//
+// Every species is one ligand in its fully deprotonated form plus protons plus at most one metal:
+//   {species} = beta {L} {H}^n_h {Ca}^n_ca {Mg}^n_mg {Na}^n_na {K}^n_k      (activities, molal
+//   scale)
+// All constants are for zero ionic strength; the solver applies the activity coefficients.
+// 25 degC unless a temperature is given; valid for 0 to 60 degC, where the enthalpies are known.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <string_view>
+
+#include "gelwright/source.hpp"
+
+namespace gelwright {
+
+/// What is counted on the way in. A ligand is counted in all its forms, protons never.
+enum class Component : std::uint8_t {
+  citrate,
+  malate,
+  tartrate,
+  lactate,
+  acetate,
+  gluconate,
+  ascorbate,
+  phosphate,
+  carbonate,  ///< CO2(aq) + HCO3- + CO3 2-
+  sulfate,
+  uronate,  ///< carboxylate of every gum together, protonated or not
+  buffer,   ///< the unknown weak acid of a bought mix, one proton, its own pKa
+  calcium,
+  magnesium,
+  sodium,
+  potassium,
+  chloride,
+};
+
+inline constexpr std::size_t component_count = 17;
+
+/// "citrate", "calcium", ...
+std::string_view to_text(Component component);
+
+/// Charge of the fully deprotonated ligand (citrate -3) or of the bare ion (calcium +2).
+int charge_of(Component component);
+
+/// One dissolved species. The bare ligand or ion has no protons, no metal and log_k = 0.
+struct Species {
+  std::string_view name;      ///< "CaHCit", "HCO3-"; the last characters are the charge
+  Component component;        ///< the ligand it belongs to; calcium for CaOH+
+  int n_h;                    ///< protons on the ligand; -1 for CaOH+
+  int n_ca, n_mg, n_na, n_k;  ///< metal ions on the ligand, one at most
+  int charge;                 ///< net charge
+  double log_k;               ///< log10 K of `data_key` at 25 degC, I = 0
+  double
+      enthalpy_kj_per_mol;    ///< of dissociation, 0 where unknown (then no shift with temperature)
+  std::string_view data_key;  ///< the row of species_data() that holds log_k; empty if none needed
+  std::string_view enthalpy_key;  ///< the row that holds the enthalpy; empty where unknown
+};
+
+inline constexpr std::size_t species_count = 63;
+
+/// The whole table, grouped by component in the order of `Component`, protonated forms in order.
+std::span<const Species> species();
+
+/// Where `name` stands in species(); species_count if there is none.
+std::size_t species_index(std::string_view name);
+
+/// Equilibrium constants at one temperature. Plain numbers: a study may shift any of them.
+struct Constants {
+  double temp_c = 25.0;
+  double davies_a = 0.0;           ///< (kg/mol)^1/2; the 25 degC value at every temperature
+  double kw = 0.0;                 ///< {H}{OH}, (mol/kg)^2
+  double kh_mol_per_kg_atm = 0.0;  ///< CO2(aq) per atm of CO2
+  /// Overall formation constant of each species, in the order of species().
+  std::array<double, species_count> beta{};
+  double log_ksp_calcite = 0.0;             ///< {Ca}{CO3}
+  double log_ksp_gypsum = 0.0;              ///< {Ca}{SO4}
+  double log_ksp_calcium_phosphate = 0.0;   ///< {Ca}{HPO4}, dihydrate
+  double log_ksp_tricalcium_citrate = 0.0;  ///< {Ca}^3{Cit}^2, tetrahydrate
+};
+
+/// Constants at `temp_c` (0 to 60 degC), moved from 25 degC by van 't Hoff with constant enthalpy.
+/// Metal complexes, gluconic and ascorbic acid, gums and solids keep their 25 degC values: no
+/// enthalpy is on record here. Between 5 and 37 degC citric pKa moves by less than 0.1.
+/// Throws InputError outside 0 to 60 degC.
+Constants constants_at(double temp_c);
+
+/// constants_at(25), computed once.
+const Constants& constants_at_25_c();
+
+/// Every literature number behind the species: constants, enthalpies, solubility products.
+std::span<const Datum> species_data();
+
+}  // namespace gelwright

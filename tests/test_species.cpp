@@ -1,0 +1,183 @@
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <string>
+
+#include "catch.hpp"
+#include "gelwright/error.hpp"
+#include "gelwright/species.hpp"
+
+using namespace gelwright;
+using gelwright::test::near;
+
+namespace {
+
+double log_beta(std::string_view name, const Constants& c = constants_at_25_c()) {
+  return std::log10(c.beta[species_index(name)]);
+}
+
+/// What the name alone says about a species: "CaH2Cit+" is calcium, two protons, citrate, +1.
+struct Parsed {
+  int ca = 0, mg = 0, na = 0, k = 0, h = 0, charge = 0;
+  std::string ligand;
+};
+
+Parsed parse(std::string name) {
+  Parsed p;
+  const auto eat = [&](const std::string& prefix) {
+    if (name.rfind(prefix, 0) != 0) return false;
+    name.erase(0, prefix.size());
+    return true;
+  };
+  if (const char sign = name.back(); sign == '+' || sign == '-') {
+    name.pop_back();
+    int size = 1;
+    // A digit before the sign is the charge, except in HCO3-, H2PO4- and the like, where it belongs
+    // to the formula; those are written without one and end in a single charge.
+    static const std::set<std::string> single{"HCO3", "CaHCO3", "MgHCO3",
+                                              "HSO4", "H2PO4",  "CaH2PO4"};
+    if (name.back() >= '1' && name.back() <= '9' && single.count(name) == 0) {
+      size = name.back() - '0';
+      name.pop_back();
+    }
+    p.charge = sign == '+' ? size : -size;
+  }
+  if (name == "Na" || name == "K" || name == "Cl" || name == "Ca" || name == "Mg") {
+    p.ligand = name;
+    return p;
+  }
+  if (name == "CaOH") {  // one water less a proton
+    p.ligand = "Ca";
+    p.h = -1;
+    return p;
+  }
+  if (eat("Ca"))
+    p.ca = 1;
+  else if (eat("Mg"))
+    p.mg = 1;
+  else if (eat("Na"))
+    p.na = 1;
+  else if (name.rfind("KC", 0) == 0 && eat("K"))
+    p.k = 1;
+  if (eat("H3"))
+    p.h = 3;
+  else if (eat("H2"))
+    p.h = 2;
+  else if (eat("H"))
+    p.h = 1;
+  p.ligand = name;
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("every species is what its name says, and its charge follows from its parts") {
+  const std::map<std::string, std::pair<Component, int>> ligands{
+      {"Cit", {Component::citrate, -3}},   {"Mal", {Component::malate, -2}},
+      {"Tar", {Component::tartrate, -2}},  {"Lac", {Component::lactate, -1}},
+      {"Ac", {Component::acetate, -1}},    {"Gluc", {Component::gluconate, -1}},
+      {"Asc", {Component::ascorbate, -1}}, {"PO4", {Component::phosphate, -3}},
+      {"CO3", {Component::carbonate, -2}}, {"SO4", {Component::sulfate, -2}},
+      {"Uron", {Component::uronate, -1}},  {"Buf", {Component::buffer, -1}},
+      {"Ca", {Component::calcium, 2}},     {"Mg", {Component::magnesium, 2}},
+      {"Na", {Component::sodium, 1}},      {"K", {Component::potassium, 1}},
+      {"Cl", {Component::chloride, -1}}};
+  std::set<std::string_view> names;
+  REQUIRE(species().size() == species_count);
+  for (const Species& s : species()) {
+    INFO(s.name);
+    CHECK(names.insert(s.name).second);
+    const Parsed p = parse(std::string(s.name));
+    REQUIRE(ligands.count(p.ligand) == 1);
+    const auto [component, charge] = ligands.at(p.ligand);
+    CHECK(s.component == component);
+    CHECK(charge_of(component) == charge);
+    CHECK(s.n_h == p.h);
+    CHECK(s.n_ca == p.ca);
+    CHECK(s.n_mg == p.mg);
+    CHECK(s.n_na == p.na);
+    CHECK(s.n_k == p.k);
+    CHECK(s.charge == charge + p.h + 2 * (p.ca + p.mg) + p.na + p.k);
+    CHECK(s.charge == p.charge);
+  }
+}
+
+TEST_CASE("no constant without a source, none unused") {
+  std::set<std::string_view> keys;
+  for (const Datum& d : species_data()) {
+    INFO(d.key);
+    CHECK(keys.insert(d.key).second);
+    CHECK_FALSE(d.source.empty());
+    CHECK_FALSE(d.unit.empty());
+    CHECK(std::isfinite(d.value));
+    CHECK(d.uncertainty >= 0.0);
+  }
+  std::set<std::string_view> used{"carbon_dioxide.log_kh",
+                                  "carbon_dioxide.dissolution_enthalpy",
+                                  "water.pkw",
+                                  "water.dh",
+                                  "calcite.log_ksp",
+                                  "gypsum.log_ksp",
+                                  "calcium_phosphate_dihydrate.log_ksp",
+                                  "tricalcium_citrate_tetrahydrate.log_ksp",
+                                  "davies.a",
+                                  "gas_constant",
+                                  "acid_table.reference_temperature"};
+  for (const Species& s : species()) {
+    INFO(s.name);
+    const bool bare = s.n_h == 0 && s.n_ca + s.n_mg + s.n_na + s.n_k == 0;
+    CHECK(s.data_key.empty() == (bare || s.component == Component::buffer));
+    for (const auto key : {s.data_key, s.enthalpy_key}) {
+      if (key.empty()) continue;
+      CHECK(keys.count(key) == 1);
+      CHECK(used.insert(key).second);
+    }
+    const auto row = std::find_if(species_data().begin(), species_data().end(),
+                                  [&](const Datum& d) { return d.key == s.data_key; });
+    if (row != species_data().end()) CHECK(s.log_k == row->value);
+  }
+  CHECK(used == keys);
+}
+
+TEST_CASE("overall constants are the sums of the steps") {
+  CHECK_THAT(log_beta("H3Cit"), near(3.128 + 4.761 + 6.396, 1e-12));  // NIST SRD 46
+  CHECK_THAT(log_beta("CaHCit"), near(2.86 + 6.396, 1e-12));          // NIST SRD 46
+  CHECK_THAT(log_beta("MgH2Cit+"), near(1.13 + 6.396 + 4.761, 1e-12));
+  CHECK_THAT(log_beta("CaHCO3+"), near(1.27 + 10.329, 1e-12));
+  CHECK_THAT(log_beta("CaOH+"), near(1.30 - 13.997, 1e-12));
+}
+
+TEST_CASE("citric acid agrees with an independent determination") {
+  // Bénézeth, Palmer, Wesolowski 1997, J. Solution Chem. 26:63.
+  CHECK_THAT(log_beta("HCit2-"), near(6.397, 0.003));
+  CHECK_THAT(log_beta("H2Cit-") - log_beta("HCit2-"), near(4.759, 0.003));
+  CHECK_THAT(log_beta("H3Cit") - log_beta("H2Cit-"), near(3.127, 0.003));
+}
+
+TEST_CASE("constants move with temperature") {
+  // pKw at 37 degC: 13.62 (CRC Handbook, from memory).
+  CHECK_THAT(-std::log10(constants_at(37.0).kw), near(13.62, 0.02));
+  // Carbonic pK1 at 15 degC: 6.42 (Harned and Davis 1943, J. Am. Chem. Soc. 65:2030, from memory).
+  const Constants cold = constants_at(15.0);
+  CHECK_THAT(log_beta("H2CO3", cold) - log_beta("HCO3-", cold), near(6.42, 0.02));
+  // CO2 solubility at 15 degC: 0.0455 mol/kg/atm (Plummer and Busenberg 1982, from memory).
+  CHECK_THAT(cold.kh_mol_per_kg_atm, near(0.0455, 0.001));
+  CHECK(constants_at(25.0).beta == constants_at_25_c().beta);
+}
+
+TEST_CASE("citric acid hardly moves between cold and body temperature") {
+  // Enthalpies of NIST SRD 46: under 0.1 from 5 to 37 degC.
+  for (const auto name : {"HCit2-", "H2Cit-", "H3Cit"}) {
+    const double cold = log_beta(name, constants_at(5.0));
+    const double warm = log_beta(name, constants_at(37.0));
+    CHECK(cold != warm);
+    CHECK_THAT(warm, near(cold, 0.1));
+  }
+}
+
+TEST_CASE("temperatures outside the range are refused") {
+  for (const double t : {-0.1, 60.1, std::nan("")}) CHECK_THROWS_AS(constants_at(t), InputError);
+  CHECK_NOTHROW(constants_at(0.0));
+  CHECK_NOTHROW(constants_at(60.0));
+}
