@@ -1,0 +1,134 @@
+// The figures of each gum, and the ratios of calcium to it.
+#include "gelwright/composition.hpp"
+#include "gelwright/error.hpp"
+#include "setting_detail.hpp"
+
+namespace gelwright {
+namespace {
+
+constexpr SettingConstants constants = {
+    .guluronate_share = value_of(setting_table, "alginate.guluronate_share"),
+    .guluronate_share_low = value_of(setting_table, "alginate.guluronate_share_low"),
+    .guluronate_share_high = value_of(setting_table, "alginate.guluronate_share_high"),
+    .hm_pectin_esterification = value_of(setting_table, "pectin.hm.esterification"),
+    .hot_enough_c = value_of(setting_table, "pectin.hot_enough"),
+    .hard_water_care_r2 = value_of(setting_table, "drink.hard_water_care_r2"),
+    .hard_water_stop_r2 = value_of(setting_table, "drink.hard_water_stop_r2"),
+    .calcium_absent_below_r2 = value_of(setting_table, "calcium.absent_below_r2"),
+    .acid_demand_limit_mmol = value_of(setting_table, "stomach.acid_demand_limit"),
+    .stomach_fluid_g_per_g_serving = value_of(setting_table, "stomach.fluid"),
+    .stomach_ph = value_of(setting_table, "stomach.ph"),
+    .stomach_temp_c = value_of(setting_table, "stomach.temperature"),
+    .stomach_calcium_mmol_per_kg_water = value_of(setting_table, "stomach.calcium"),
+};
+constexpr double alginate_g_per_mol = value_of(setting_table, "alginate.equivalent_weight");
+constexpr double galacturonic_g_per_mol = value_of(setting_table, "pectin.galacturonic_acid");
+constexpr double galacturonic_share = value_of(setting_table, "pectin.galacturonic_share");
+constexpr double lm_esterification = value_of(setting_table, "pectin.lm.esterification");
+constexpr double amidated_esterification =
+    value_of(setting_table, "pectin.amidated.esterification");
+constexpr double amidation = value_of(setting_table, "pectin.amidated.amidation");
+constexpr double low_acyl_mmol_per_g = value_of(setting_table, "gellan.low_acyl.carboxylate");
+constexpr double high_acyl_mmol_per_g = value_of(setting_table, "gellan.high_acyl.carboxylate");
+constexpr double xanthan_mmol_per_g = value_of(setting_table, "xanthan.carboxylate");
+constexpr double dimers_from = value_of(setting_table, "alginate.dimers_from_guluronate_ratio");
+constexpr double multimers_from =
+    value_of(setting_table, "alginate.multimers_from_guluronate_ratio");
+
+constexpr double free_acid_mmol_per_g(double share, double esterified, double amidated) {
+  return 1000.0 * share / galacturonic_g_per_mol * (1.0 - esterified - amidated);
+}
+
+double magnesium_weight(Gum gum) {
+  switch (gum) {
+    case Gum::gellan_low_acyl:
+    case Gum::gellan_high_acyl:
+      return value_of(setting_table, "gellan.magnesium_weight");
+    case Gum::hm_pectin:
+    case Gum::lm_pectin:
+    case Gum::amidated_pectin:
+      return value_of(setting_table, "pectin.magnesium_weight");
+    case Gum::alginate:
+      return value_of(setting_table, "alginate.magnesium_weight");
+    case Gum::xanthan:
+      return 0.0;  // no calcium ratio of its own
+  }
+  return 0.0;
+}
+
+}  // namespace
+
+double carboxylate_mmol_per_g(Gum gum) {
+  switch (gum) {
+    case Gum::alginate:
+      return 1000.0 / alginate_g_per_mol;
+    case Gum::hm_pectin:
+      return free_acid_mmol_per_g(galacturonic_share, constants.hm_pectin_esterification, 0.0);
+    case Gum::lm_pectin:
+      return free_acid_mmol_per_g(galacturonic_share, lm_esterification, 0.0);
+    case Gum::amidated_pectin:
+      return free_acid_mmol_per_g(galacturonic_share, amidated_esterification, amidation);
+    case Gum::gellan_low_acyl:
+      return low_acyl_mmol_per_g;
+    case Gum::gellan_high_acyl:
+      return high_acyl_mmol_per_g;
+    case Gum::xanthan:
+      return xanthan_mmol_per_g;
+  }
+  return 0.0;
+}
+
+double pectin_carboxylate_mmol_per_g(double share, double esterified, double amidated) {
+  if (!(share >= 0 && share <= 1 && esterified >= 0 && amidated >= 0 && esterified + amidated <= 1))
+    throw InputError("", {{"pectin",
+                           "galacturonic acid must be between 0 and 1 g per g, and esterification "
+                           "and amidation 0 or more, together at most 1",
+                           "give 65 % as 0.65"}});
+  return free_acid_mmol_per_g(share, esterified, amidated);
+}
+
+double neutralised_fraction(Gum gum) {
+  switch (gum) {
+    case Gum::alginate:
+      return value_of(setting_table, "alginate.neutralised_fraction");
+    case Gum::hm_pectin:
+    case Gum::lm_pectin:
+    case Gum::amidated_pectin:
+      return value_of(setting_table, "pectin.neutralised_fraction");
+    case Gum::gellan_low_acyl:
+    case Gum::gellan_high_acyl:
+      return value_of(setting_table, "gellan.neutralised_fraction");
+    case Gum::xanthan:
+      return value_of(setting_table, "xanthan.neutralised_fraction");
+  }
+  return 0.0;
+}
+
+double guluronate_ratio_from_r2(double r2, double guluronate_share) {
+  if (!(guluronate_share > 0 && guluronate_share <= 1))
+    throw InputError("", {{"guluronate_share", "must be above 0 and at most 1", ""}});
+  return r2 / (2.0 * guluronate_share);
+}
+
+EggBox egg_box_stage(double guluronate_ratio) {
+  if (guluronate_ratio >= multimers_from) return EggBox::multimers;
+  return guluronate_ratio >= dimers_from ? EggBox::dimers : EggBox::single_chains;
+}
+
+double divalent_for_gum(Gum gum, double ca_mol, double mg_mol) {
+  return ca_mol + magnesium_weight(gum) * mg_mol;
+}
+
+HardWater hard_water(double r2_from_water) {
+  if (r2_from_water > constants.hard_water_stop_r2) return HardWater::stop;
+  return r2_from_water > constants.hard_water_care_r2 ? HardWater::care : HardWater::fine;
+}
+
+const SettingConstants& setting_constants() {
+  return constants;
+}
+std::span<const Datum> setting_data() {
+  return setting_table;
+}
+
+}  // namespace gelwright
