@@ -1,0 +1,79 @@
+// From one serving to a bowl: what to put on which scale, in working order, and how well it is
+// known.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "gelwright/formula.hpp"
+
+namespace gelwright {
+
+enum class LineRole { water, solid, acid, calcium_salt };
+
+/// One thing to weigh, in working order: water, gums, sugars and mixes, salts, acid, calcium.
+/// A line too heavy for what is left of the scale's capacity is split into parts.
+struct BatchLine {
+  LineRole role = LineRole::solid;
+  std::size_t ingredient = 0;        ///< in Recipe::ingredients; unused for water
+  double exact_g = 0;                ///< of the ingredient itself, in this part
+  double stock_fraction = 0;         ///< g per g of the stock it is dosed from; 0 = neat
+  double exact_on_scale_g = 0;       ///< what goes on the scale: the stock, where there is one
+  std::optional<std::size_t> scale;  ///< in BatchSpec::scales; absent without scales
+  double weigh_g = 0;                ///< `exact_on_scale_g` at the scale's readability
+  double running_total_g = 0;        ///< display to stop at; the vessel was tared empty
+  bool own_cup = false;              ///< weighed apart in a tared cup, then added to the bowl
+  bool new_bowl = false;             ///< the display is full: empty or change the bowl, tare again
+  int part = 1;
+  int parts = 1;
+  double error_percent = 0;  ///< of the whole line: rounding and scale, about 95 %
+  bool clears = true;        ///< the error stays within the recipe's tolerance
+};
+
+/// A line no scale of the user's can weigh well enough, and what would mend it.
+struct UnweighableLine {
+  LineRole role = LineRole::solid;
+  std::size_t ingredient = 0;
+  double exact_g = 0;
+  double error_percent = 0;         ///< on the best scale there is
+  double readability_needed_g = 0;  ///< largest readability that would do, repeatability 1 d
+  double servings_needed = 0;       ///< smallest whole number of servings that clears
+};
+
+/// A stock solution the plan doses from. It has to be weighed too: `make_g` is the least that keeps
+/// the solute within tolerance on the user's best scale for it.
+struct StockPlan {
+  std::size_t ingredient = 0;
+  double stock_fraction = 0;
+  double use_g = 0;
+  double make_g = 0;
+  bool chosen_by_plan = false;  ///< not in the recipe: the neat dose cannot be weighed
+};
+
+struct Batch {
+  double factor = 1;            ///< batch line = serving line x factor
+  double total_g = 0;           ///< before loss is taken
+  double yield_g = 0;           ///< after it
+  double volume_ml = 0;         ///< of `total_g`, free of foam
+  double vessel_needed_ml = 0;  ///< with headroom
+  std::optional<bool> fits_vessel;
+  std::vector<BatchLine> lines;
+  std::vector<UnweighableLine> unweighable;
+  std::vector<StockPlan> stocks;
+};
+
+/// servings / (1 - loss).
+double batch_factor(const Inputs& inputs);
+
+/// Whether the plan may dose acid and calcium from a stock the recipe does not ask for.
+enum class StockChoice { when_needed, never };
+
+/// Plans the batch. `density_g_per_ml` > 0 is the serving's. Exact first, rounded last.
+Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_per_ml,
+                 StockChoice stock = StockChoice::when_needed);
+
+/// Strengths a stock solution is made at when the plan has to choose one, g per g, strongest first.
+std::span<const Datum> batch_data();
+
+}  // namespace gelwright

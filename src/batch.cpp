@@ -1,0 +1,267 @@
+#include "gelwright/batch.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+#include "gelwright/weighing.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr Datum data[] = {
+    {"batch.stock-strength.1", 0.20, "g/g", 0, "strongest a thin stream is made at",
+     "common-practice", Standing::common_practice},
+    {"batch.stock-strength.2", 0.10, "g/g", 0, "usual acid stock", "common-practice",
+     Standing::common_practice},
+    {"batch.stock-strength.3", 0.05, "g/g", 0, "for small batches", "judgement",
+     Standing::judgement},
+    {"batch.stock-water-share", 0.5, "1", 0, "most of the recipe's water a stock may bring",
+     "judgement", Standing::judgement},
+};
+
+constexpr std::array<double, 3> stock_strengths = {value_of(data, "batch.stock-strength.1"),
+                                                   value_of(data, "batch.stock-strength.2"),
+                                                   value_of(data, "batch.stock-strength.3")};
+constexpr double largest_stock_water_share = value_of(data, "batch.stock-water-share");
+
+/// A line before it meets a scale.
+struct Portion {
+  LineRole role;
+  std::size_t ingredient;
+  double exact_g;
+  double stock_fraction;
+  double strongest_stock;  ///< what it dissolves to
+  int order;
+
+  double on_scale_g() const { return stock_fraction > 0 ? exact_g / stock_fraction : exact_g; }
+};
+
+int working_order(Kind kind) {
+  switch (kind) {
+    case Kind::gum:
+      return 1;
+    case Kind::sugar:
+    case Kind::mix:
+    case Kind::syrup:
+      return 2;
+    case Kind::salt:
+      return 3;
+    case Kind::acid:
+      return 4;
+    case Kind::calcium_salt:
+      return 5;
+  }
+  return 2;
+}
+
+/// The scales of a batch and the tolerance its lines must meet.
+struct Bench {
+  const std::vector<Scale>& scales;
+  double tolerance;
+  double bowl_g;
+
+  /// The biggest scale that weighs `mass_g` well enough: fewest cups, one running total.
+  std::optional<std::size_t> best_clearing(double mass_g) const {
+    std::optional<std::size_t> best;
+    for (std::size_t i = 0; i < scales.size(); ++i)
+      if (clears(mass_g, scales[i], tolerance) &&
+          (!best || scales[i].capacity_g > scales[*best].capacity_g))
+        best = i;
+    return best;
+  }
+
+  /// The scale with the smallest error, whether it clears or not.
+  std::size_t finest(double mass_g) const {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < scales.size(); ++i)
+      if (weighing_error(mass_g, scales[i]).relative <
+          weighing_error(mass_g, scales[best]).relative)
+        best = i;
+    return best;
+  }
+
+  std::size_t main() const {
+    std::size_t best = 0;
+    for (std::size_t i = 1; i < scales.size(); ++i)
+      if (scales[i].capacity_g > scales[best].capacity_g) best = i;
+    return best;
+  }
+
+  /// Smallest mass that some scale surely clears, whatever its rounding, g.
+  double surely_clears_g() const {
+    double smallest = std::numeric_limits<double>::infinity();
+    for (const Scale& scale : scales) {
+      const double error_g = weighing_error(scale.readability_g, scale).expanded_g;
+      smallest = std::min(smallest, (error_g + scale.readability_g / 2) / tolerance);
+    }
+    return smallest;
+  }
+
+  /// Largest readability that would clear `mass_g` at repeatability 1 d and the worst rounding.
+  double readability_needed_g(double mass_g) const {
+    const Scale unit{"", 1, 1e9, std::nullopt};
+    return mass_g * tolerance / (weighing_error(1, unit).expanded_g + 0.5);
+  }
+};
+
+/// Strongest stock that can be weighed and does not bring too much of the water.
+double choose_stock_fraction(const Portion& portion, const Bench& bench, double water_g) {
+  for (const double fraction : stock_strengths) {
+    if (fraction > portion.strongest_stock) continue;
+    const double stock_g = portion.exact_g / fraction;
+    if (stock_g - portion.exact_g > largest_stock_water_share * water_g) return 0;
+    if (bench.best_clearing(stock_g)) return fraction;
+  }
+  return 0;
+}
+
+std::vector<Portion> portions_of(const Formula& formula, const Inputs& inputs, double factor) {
+  std::vector<Portion> portions;
+  portions.reserve(inputs.solids.size() + 3);
+  portions.push_back({LineRole::water, 0, formula.tap_g * factor, 0, 0, 0});
+  for (const InputLine& line : inputs.solids)
+    portions.push_back({LineRole::solid, line.ingredient, line.mass_g * factor, 0, 0,
+                        working_order(inputs.recipe->ingredients[line.ingredient].kind)});
+  const auto add_dose = [&](const std::optional<InputDose>& dose, LineRole role, Kind kind) {
+    if (dose && dose->line.mass_g > 0)
+      portions.push_back(
+          {role, dose->line.ingredient, dose->line.mass_g * factor, dose->stock_fraction,
+           inputs.recipe->ingredients[dose->line.ingredient].strongest_stock, working_order(kind)});
+  };
+  add_dose(inputs.acid, LineRole::acid, Kind::acid);
+  add_dose(inputs.calcium, LineRole::calcium_salt, Kind::calcium_salt);
+  std::stable_sort(portions.begin(), portions.end(),
+                   [](const Portion& a, const Portion& b) { return a.order < b.order; });
+  return portions;
+}
+
+/// Doses that cannot be weighed neat go into a stock; its water comes out of the tap water.
+void move_to_stock(std::vector<Portion>& portions, const Bench& bench, StockChoice stock,
+                   Batch& batch) {
+  Portion& water = portions.front();
+  for (Portion& portion : portions) {
+    if (portion.role != LineRole::acid && portion.role != LineRole::calcium_salt) continue;
+    bool chosen = false;
+    if (stock == StockChoice::when_needed && portion.stock_fraction <= 0 && !bench.scales.empty() &&
+        !bench.best_clearing(portion.exact_g)) {
+      portion.stock_fraction = choose_stock_fraction(portion, bench, water.exact_g);
+      chosen = portion.stock_fraction > 0;
+      if (chosen) water.exact_g -= portion.on_scale_g() - portion.exact_g;
+    }
+    if (portion.stock_fraction <= 0) continue;
+    const double make_g =
+        bench.scales.empty()
+            ? portion.on_scale_g()
+            : std::max(portion.on_scale_g(), bench.surely_clears_g() / portion.stock_fraction);
+    batch.stocks.push_back(
+        {portion.ingredient, portion.stock_fraction, portion.on_scale_g(), make_g, chosen});
+  }
+}
+
+/// Puts one portion on its scale, in parts where the display would overflow.
+void weigh(const Portion& portion, const Bench& bench, double batch_servings, Batch& batch,
+           double& main_display_g) {
+  BatchLine line;
+  line.role = portion.role;
+  line.ingredient = portion.ingredient;
+  line.exact_g = portion.exact_g;
+  line.stock_fraction = portion.stock_fraction;
+  line.exact_on_scale_g = portion.on_scale_g();
+  if (bench.scales.empty()) {
+    line.weigh_g = line.exact_on_scale_g;
+    main_display_g += line.weigh_g;
+    line.running_total_g = main_display_g;
+    batch.lines.push_back(line);
+    return;
+  }
+
+  const std::optional<std::size_t> clearing = bench.best_clearing(line.exact_on_scale_g);
+  line.clears = clearing.has_value();
+  line.scale = clearing.value_or(bench.finest(line.exact_on_scale_g));
+  const Scale& scale = bench.scales[*line.scale];
+  line.own_cup = *line.scale != bench.main();
+  const WeighingError error = weighing_error(line.exact_on_scale_g, scale);
+  const double weigh_g = rounded_to_readability_g(line.exact_on_scale_g, scale);
+
+  // Each part is a weighing of its own, so the scale's share of the error grows with their number.
+  const double room_g = std::max(scale.capacity_g - (line.own_cup ? 0 : bench.bowl_g), 0.0);
+  const double step = std::floor(room_g / scale.readability_g) * scale.readability_g;
+  std::vector<double> parts;
+  double left_g = weigh_g;
+  double free_g = line.own_cup ? step : std::max(0.0, step - main_display_g);
+  const bool starts_full = free_g <= 0 && step > 0;
+  if (starts_full) free_g = step;
+  while (left_g > free_g && step > 0) {
+    parts.push_back(rounded_to_readability_g(free_g, scale));
+    left_g -= free_g;
+    free_g = step;
+  }
+  parts.push_back(rounded_to_readability_g(left_g, scale));
+
+  line.parts = static_cast<int>(parts.size());
+  const double whole_g = line.exact_on_scale_g;
+  line.error_percent =
+      100 * (std::abs(error.rounding_g) + error.expanded_g * std::sqrt(line.parts)) / whole_g;
+  if (line.parts > 1 && line.error_percent > 100 * bench.tolerance) line.clears = false;
+  if (!line.clears)
+    batch.unweighable.push_back(
+        {line.role, line.ingredient, line.exact_g, line.error_percent,
+         bench.readability_needed_g(whole_g),
+         std::ceil(batch_servings * bench.surely_clears_g() / whole_g - 1e-9)});
+
+  const double exact_g = line.exact_g;
+  double given_g = 0;
+  for (int part = 1; part <= line.parts; ++part) {
+    line.part = part;
+    line.weigh_g = parts[static_cast<std::size_t>(part - 1)];
+    line.new_bowl = part > 1 || (part == 1 && starts_full && !line.own_cup);
+    // The last part takes what is left, so that the exact masses of the parts sum to the line.
+    line.exact_on_scale_g = part == line.parts ? whole_g - given_g : line.weigh_g;
+    given_g += line.exact_on_scale_g;
+    line.exact_g = exact_g * line.exact_on_scale_g / whole_g;
+    if (line.own_cup) {
+      line.running_total_g = line.weigh_g;
+    } else {
+      if (line.new_bowl) main_display_g = 0;
+      main_display_g = rounded_to_readability_g(main_display_g + line.weigh_g, scale);
+      line.running_total_g = main_display_g;
+    }
+    batch.lines.push_back(line);
+  }
+}
+
+}  // namespace
+
+double batch_factor(const Inputs& inputs) {
+  return inputs.servings / (1 - inputs.recipe->batch.loss_percent / 100);
+}
+
+Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_per_ml,
+                 StockChoice stock) {
+  const BatchSpec& spec = inputs.recipe->batch;
+  Batch batch;
+  batch.factor = batch_factor(inputs);
+  batch.total_g = formula.total_g * batch.factor;
+  batch.yield_g = formula.total_g * inputs.servings;
+  batch.volume_ml = batch.total_g / density_g_per_ml;
+  batch.vessel_needed_ml = batch.volume_ml / (1 - spec.headroom_percent / 100);
+  if (spec.vessel_ml) batch.fits_vessel = batch.vessel_needed_ml <= *spec.vessel_ml;
+
+  const Bench bench{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g};
+  std::vector<Portion> portions = portions_of(formula, inputs, batch.factor);
+  move_to_stock(portions, bench, stock, batch);
+  batch.lines.reserve(portions.size());
+  double main_display_g = 0;
+  for (const Portion& portion : portions)
+    if (portion.exact_g > 0) weigh(portion, bench, inputs.servings, batch, main_display_g);
+  return batch;
+}
+
+std::span<const Datum> batch_data() {
+  return data;
+}
+
+}  // namespace gelwright

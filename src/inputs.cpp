@@ -1,0 +1,57 @@
+#include "gelwright/inputs.hpp"
+
+#include <fmt/format.h>
+
+#include "gelwright/error.hpp"
+#include "gelwright/formula.hpp"
+
+namespace gelwright {
+
+namespace {
+
+InputLine line_of(const Recipe& recipe, std::size_t ingredient, double mass_g) {
+  const Ingredient& what = recipe.ingredients[ingredient];
+  // An undeclared gum share counts as the middle of its plausible band.
+  return {ingredient, with_gum_share(what, (what.gum_share_low + what.gum_share_high) / 2), mass_g};
+}
+
+double stock_fraction_of(const std::optional<double>& stock_percent) {
+  return stock_percent.value_or(0) / 100;
+}
+
+}  // namespace
+
+Inputs inputs_of(const Recipe& recipe) {
+  Inputs inputs;
+  inputs.recipe = &recipe;
+  for (const RecipeLine& line : recipe.solids)
+    inputs.solids.push_back(line_of(recipe, line.ingredient, line.mass_g.value));
+  if (recipe.acid)
+    inputs.acid = {line_of(recipe, recipe.acid->ingredient, recipe.acid->mass_g.value),
+                   stock_fraction_of(recipe.acid->stock_percent)};
+  if (recipe.calcium)
+    inputs.calcium = {line_of(recipe, recipe.calcium->ingredient, recipe.calcium->mass_g.value),
+                      stock_fraction_of(recipe.calcium->stock_percent)};
+  inputs.water = recipe.water;
+  if (recipe.tap) inputs.tap = complete(recipe.tap->water, nullptr);
+  inputs.servings = recipe.batch.servings;
+  require_water(inputs);
+  return inputs;
+}
+
+void require_water(const Inputs& inputs) {
+  const std::string& document = inputs.recipe->document;
+  const Formula formula = formulate(inputs);
+  if (formula.tap_g < 0)
+    throw InputError(
+        document,
+        {{"/acid/stock_percent",
+          fmt::format("the stock solution brings {:.1f} g of water, the recipe has {:.1f} g",
+                      formula.water_g - formula.tap_g, formula.water_g),
+          "make the stock stronger, or weigh the dose neat"}});
+  if (formula.chemistry_water_g <= 0)
+    throw InputError(document, {{"/water", "there is no water in this serving at all",
+                                 "add water, or say how much water the syrup holds"}});
+}
+
+}  // namespace gelwright

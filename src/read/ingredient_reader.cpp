@@ -1,0 +1,296 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "gelwright/elements.hpp"
+#include "gelwright/properties.hpp"
+#include "gelwright/setting.hpp"
+#include "readers.hpp"
+
+namespace gelwright {
+
+namespace {
+
+using nlohmann::json;
+
+constexpr Choice<Kind> kinds[] = {
+    {"mix", Kind::mix},
+    {"syrup", Kind::syrup},
+    {"sugar", Kind::sugar},
+    {"gum", Kind::gum},
+    {"salt", Kind::salt},
+    {"acid", Kind::acid},
+    {"calcium_salt", Kind::calcium_salt},
+};
+
+/// What may stay unexplained of 1 g before composition counts as unknown.
+constexpr double fully_declared_within_g = 0.001;
+
+/// What the rounding of a label may add up to in 1 g.
+constexpr double label_rounding = 0.01;
+
+/// Bought mixes hold a few mg of caffeine in each gram (a judgement); more would make a slip of a
+/// kitchen scale a dangerous dose.
+constexpr double most_caffeine_mg_per_g = 20;
+
+constexpr Bounds label_mass_bounds{0.1, 1e6, false};
+
+/// How far definitions may build on one another.
+constexpr std::size_t longest_chain = 8;
+
+constexpr double sodium_g_per_mol = molar_mass_g_per_mol("Na");
+constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
+constexpr double calcium_g_per_mol = molar_mass_g_per_mol("Ca");
+
+/// Raises a cation to what the label says; the anion nobody declared is counted as chloride, which
+/// leaves the pH alone.
+void raise_to_label(Composition& per_g, Component ion, double mol, double charge) {
+  const double more = std::max(0.0, mol - per_g.dissolved(ion) - per_g.acid_only(ion));
+  per_g.dissolved(ion) += more;
+  per_g.dissolved(Component::chloride) += charge * more;
+}
+
+/// The label's carbohydrate that `contains` does not explain: its sugars are counted as sucrose and
+/// the rest as a maltodextrin, which matters for water activity only.
+void add_unexplained(Composition& per_g, double carbohydrate_g, double sugars_g) {
+  const double more_sugars_g = std::max(0.0, sugars_g - per_g.sugars_g);
+  const double more_starch_g = std::max(0.0, carbohydrate_g - per_g.carbohydrate_g - more_sugars_g);
+  const Composition sucrose = find_ingredient("sucrose")->per_g;
+  per_g += sucrose * (more_sugars_g / sucrose.carbohydrate_g);
+  Composition starch = maltodextrin(unlabelled_dextrose_equivalent).per_g;
+  starch.water_g = 0;
+  per_g += starch * (more_starch_g / starch.carbohydrate_g);
+  per_g.carbohydrate_g = carbohydrate_g;
+  per_g.sugars_g = sugars_g;
+}
+
+void read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
+                std::vector<std::string>& assumptions) {
+  // Without a usable "per_g" nothing else on the label can be judged: no bounds, one problem.
+  const double per = label.required_number("per_g", label_mass_bounds)
+                         .value_or(std::numeric_limits<double>::infinity());
+  const Bounds at_most_per{0, per, false};
+  const double carbohydrate_g =
+      label.required_number("carbohydrate_g", at_most_per).value_or(0) / per;
+  const std::optional<double> sugars_g = label.number("sugars_g", at_most_per);
+  if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
+    label.refuse("sugars_g", "more sugars than carbohydrate",
+                 "sugars are part of the carbohydrate; check the label");
+  add_unexplained(per_g, carbohydrate_g,
+                  std::min(sugars_g.value_or(per_g.sugars_g * per) / per, carbohydrate_g));
+  if (!broken_down)
+    assumptions.push_back(fmt::format(
+        "{}: for water activity its label sugars count as sucrose, its other carbohydrate as "
+        "maltodextrin DE {:g}",
+        name, unlabelled_dextrose_equivalent));
+  if (!sugars_g)
+    assumptions.push_back(fmt::format("{}: the label gives no sugars, so they may be low", name));
+  if (const auto fibre = label.number("fibre_g", at_most_per)) per_g.fibre_g = *fibre / per;
+  if (const auto caffeine_mg = label.number("caffeine_mg", non_negative)) {
+    per_g.caffeine_mg = *caffeine_mg / per;
+    if (per_g.caffeine_mg > most_caffeine_mg_per_g)
+      label.refuse("caffeine_mg",
+                   fmt::format("{:.0f} mg in each gram is concentrated caffeine, which is never "
+                               "weighed at home",
+                               per_g.caffeine_mg),
+                   "use a pre-dosed product and list it under \"pre_dosed\"");
+  }
+
+  std::optional<double> sodium_mg = label.number("sodium_mg", {0, 400 * per, false});
+  const std::optional<double> salt_g = label.number("salt_g", at_most_per);
+  if (sodium_mg && salt_g)
+    label.refuse("salt_g", "sodium is given twice", "keep either \"sodium_mg\" or \"salt_g\"");
+  if (!sodium_mg && salt_g) sodium_mg = 1000 * *salt_g / salt_equivalent_g(1000);
+  if (sodium_mg)
+    raise_to_label(per_g, Component::sodium, *sodium_mg / (1000 * per * sodium_g_per_mol), 1);
+  if (const auto potassium_mg = label.number("potassium_mg", {0, 500 * per, false}))
+    raise_to_label(per_g, Component::potassium, *potassium_mg / (1000 * per * potassium_g_per_mol),
+                   1);
+  if (const auto calcium_mg = label.number("calcium_mg", {0, 400 * per, false}))
+    raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2);
+}
+
+void read_undeclared_gum(ObjectReader& gum, Ingredient& ingredient, Pantry& pantry) {
+  if (const auto name = gum.required_text("ingredient")) {
+    const Ingredient* found = pantry.find(*name, gum.at("ingredient"));
+    if (found != nullptr && found->kind != Kind::gum)
+      gum.refuse("ingredient", fmt::format("\"{}\" is not a gum", *name), "name a gum");
+    else if (found != nullptr) {
+      for (std::size_t i = 0; i < gum_count; ++i)
+        if (found->per_g.gum_g[i] > 0) ingredient.undeclared_gum = static_cast<Gum>(i);
+      if (!ingredient.undeclared_gum)
+        gum.refuse("ingredient", fmt::format("\"{}\" holds no gum", *name),
+                   "name a built-in gum under its \"contains\"");
+    }
+    if (found != nullptr) ingredient.undeclared_gum_per_g = found->per_g;
+  }
+  const std::optional<double> low = gum.required_number("fraction_at_least", {0, 0.2, false});
+  const std::optional<double> high = gum.required_number("fraction_at_most", {0, 0.2, true});
+  if (low && high && *low > *high)
+    gum.refuse("fraction_at_most", "smaller than \"fraction_at_least\"", "swap the two");
+  ingredient.gum_share_low = low.value_or(0);
+  ingredient.gum_share_high = high.value_or(0);
+}
+
+/// What a seller's sheet may say about a gum, in place of the table's middle values.
+void read_gum_composition(ObjectReader& body, Composition& per_g) {
+  const auto refuse_without = [&](std::string_view key, Gum gum) {
+    if (per_g.gum(gum) <= 0)
+      body.refuse(key, fmt::format("there is no {} in it", to_text(gum)),
+                  "name the gum under \"contains\"");
+  };
+  if (const auto share = body.number("guluronate_share", {0, 1, true})) {
+    refuse_without("guluronate_share", Gum::alginate);
+    per_g.guluronate_mol = per_g.carboxylate(Gum::alginate) * *share;
+  }
+  if (const auto degree = body.number("degree_of_esterification", {0, 0.99, true})) {
+    refuse_without("degree_of_esterification", Gum::hm_pectin);
+    const double before =
+        per_g.gum(Gum::hm_pectin) > 0 ? per_g.hm_pectin_de_g / per_g.gum(Gum::hm_pectin) : *degree;
+    // The galacturonic acid stays; what is not esterified is free carboxylate, sold neutralised to
+    // the same extent as before.
+    const double factor = (1 - *degree) / (1 - before);
+    const double change = per_g.carboxylate(Gum::hm_pectin) * (factor - 1);
+    per_g.carboxylate_mol[index_of(Gum::hm_pectin)] += change;
+    per_g.dissolved(Component::uronate) += change;
+    per_g.dissolved(Component::sodium) += change * neutralised_fraction(Gum::hm_pectin);
+    per_g.hm_pectin_de_g = per_g.gum(Gum::hm_pectin) * *degree;
+  }
+}
+
+}  // namespace
+
+Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry,
+                        std::vector<std::string>& assumptions) {
+  Ingredient made;
+  made.name = name;
+  made.source = "recipe";
+  body.require("kind");
+  made.kind = body.choice<Kind>("kind", kinds).value_or(Kind::mix);
+  made.basis = body.text("note").value_or("as the recipe defines it");
+
+  double share_sum = 0;
+  body.objects("contains", [&](ObjectReader& part, std::size_t) {
+    const std::optional<std::string> part_name = part.required_text("ingredient");
+    const double share = part.required_number("fraction", {0, 1, true}).value_or(0);
+    share_sum += share;
+    if (!part_name) return;
+    if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient")))
+      made.per_g += found->per_g * share;
+  });
+  const double water = body.number("water_fraction", {0, 1, false}).value_or(0);
+  if (share_sum + water > 1 + 1e-9)
+    body.refuse(
+        "contains",
+        fmt::format("the parts and \"water_fraction\" add up to {:.4g}, more than the whole",
+                    share_sum + water),
+        "give each as grams in 1 g");
+  made.per_g.water_g += water;
+  const double undeclared_g = std::max(0.0, 1 - share_sum - water);
+
+  const bool labelled = body.object("label", [&](ObjectReader& label) {
+    read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g,
+               assumptions);
+  });
+  if (labelled && water + made.per_g.carbohydrate_g > 1 + label_rounding)
+    body.refuse("water_fraction",
+                fmt::format("{:.3g} g of water and {:.3g} g of carbohydrate are more than 1 g",
+                            water, made.per_g.carbohydrate_g),
+                "check the label against it");
+  if (!body.has("label") && !body.has("contains") && water < 0.999)
+    body.refuse("label", "nothing says what this ingredient is made of",
+                "add a \"label\", or \"contains\" with the fractions you know");
+  made.per_g.soluble_solids_g =
+      std::clamp(made.per_g.soluble_solids_g, 0.0, std::max(0.0, 1 - made.per_g.water_g));
+  made.fully_declared = undeclared_g <= fully_declared_within_g;
+  if (!labelled && undeclared_g > fully_declared_within_g && share_sum > 0)
+    assumptions.push_back(
+        fmt::format("{}: {:.3g} g in 1 g is not declared and counts as inert", name, undeclared_g));
+
+  read_gum_composition(body, made.per_g);
+  body.object("buffer", [&](ObjectReader& buffer) {
+    const auto sites = buffer.required_measured("carboxylate_mmol_per_g", {0, 10, false});
+    made.buffer_pka = buffer.required_number("pka", {1, 12, false});
+    const auto neutralised = buffer.number("neutralised_fraction", {0, 1, false});
+    if (!sites) return;
+    made.unbuffered_per_g = made.per_g;
+    add_buffer(made.per_g, sites->value / 1000, neutralised.value_or(1));
+    made.buffer_mmol_per_g_sd = sites->sd;
+  });
+  body.object("undeclared_gum", [&](ObjectReader& gum) { read_undeclared_gum(gum, made, pantry); });
+  made.allergens = body.texts("allergens");
+  return made;
+}
+
+Pantry::Pantry(const json* define, std::string define_pointer, std::vector<Problem>& problems,
+               std::vector<std::string>& assumptions)
+    : define_(define),
+      define_pointer_(std::move(define_pointer)),
+      problems_(problems),
+      assumptions_(assumptions) {
+  if (define_ == nullptr) return;
+  if (!define_->is_object()) {
+    problems_.push_back({define_pointer_, "expected an object", "write {\"name\": {...}}"});
+    define_ = nullptr;
+    return;
+  }
+  for (const auto& [name, value] : define_->items()) {
+    const std::string where = define_pointer_ + '/' + escape_pointer(name);
+    if (find_ingredient(name))
+      problems_.push_back({where, "this name is built in", "choose another name"});
+    else if (usable_name(name, where, problems_))
+      find(name, where);
+  }
+}
+
+const Ingredient* Pantry::find(const std::string& name, const std::string& where) {
+  if (const auto known = known_.find(name); known != known_.end()) return &known->second;
+  if (std::find(open_.begin(), open_.end(), name) != open_.end()) {
+    problems_.push_back({where, fmt::format("\"{}\" is defined through itself", name),
+                         "take it out of its own \"contains\""});
+    return nullptr;
+  }
+  if (define_ != nullptr && define_->contains(name)) {
+    if (open_.size() >= longest_chain) {
+      problems_.push_back({where, "defined through too many other definitions",
+                           fmt::format("build on at most {}", longest_chain)});
+      return nullptr;
+    }
+    open_.push_back(name);
+    Ingredient made = defined(name, define_->at(name));
+    open_.pop_back();
+    return &known_.emplace(name, std::move(made)).first->second;
+  }
+  if (std::optional<Ingredient> builtin = find_ingredient(name))
+    return &known_.emplace(name, std::move(*builtin)).first->second;
+
+  std::vector<std::string> names;
+  for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
+  if (define_ != nullptr)
+    for (const auto& [each, value] : define_->items()) names.push_back(each);
+  std::string remedy = did_you_mean(name, names);
+  if (remedy.empty()) remedy = "see `gelwright ingredients`, or describe it under \"define\"";
+  problems_.push_back({where, fmt::format("ingredient \"{}\" is not known", name), remedy});
+  return nullptr;
+}
+
+bool Pantry::defines_mix(const std::string& name) const {
+  const auto known = known_.find(name);
+  return known != known_.end() && known->second.source == "recipe" &&
+         known->second.kind == Kind::mix;
+}
+
+Ingredient Pantry::defined(const std::string& name, const json& value) {
+  const std::string pointer = define_pointer_ + '/' + escape_pointer(name);
+  if (!value.is_object()) {
+    problems_.push_back({pointer, "expected an object", "write {\"kind\": \"mix\", ...}"});
+    return {.name = name};
+  }
+  ObjectReader body(value, pointer, problems_);
+  Ingredient made = read_defined(body, name, *this, assumptions_);
+  body.finish();
+  return made;
+}
+
+}  // namespace gelwright

@@ -1,0 +1,461 @@
+#include "json_reader.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <utility>
+
+namespace gelwright {
+
+namespace {
+
+using nlohmann::json;
+
+constexpr std::size_t largest_document_bytes = 1U << 20U;
+constexpr int deepest_nesting = 32;
+constexpr std::size_t longest_text = 1000;
+
+std::string_view type_name(const json& value) {
+  switch (value.type()) {
+    case json::value_t::null:
+      return "null";
+    case json::value_t::object:
+      return "an object";
+    case json::value_t::array:
+      return "a list";
+    case json::value_t::string:
+      return "text";
+    case json::value_t::boolean:
+      return "true/false";
+    default:
+      return "a number";
+  }
+}
+
+/// Follows the parser to know where it is, and to find the same key twice in one object, of which
+/// the parser itself keeps the last.
+class Trail {
+ public:
+  explicit Trail(const std::string& document) : document_(document) {}
+
+  bool operator()(int depth, json::parse_event_t event, const json& parsed) {
+    // Left at once: what is too deep to be a recipe is too deep to be worth the memory.
+    if (depth > deepest_nesting)
+      throw InputError(document_, {{"", "nested too deeply", "a recipe needs only a few levels"}});
+    switch (event) {
+      case json::parse_event_t::object_start:
+        open(false);
+        break;
+      case json::parse_event_t::array_start:
+        open(true);
+        break;
+      case json::parse_event_t::object_end:
+      case json::parse_event_t::array_end:
+        levels_.pop_back();
+        break;
+      case json::parse_event_t::key:
+        on_key(parsed.get<std::string>());
+        break;
+      case json::parse_event_t::value:
+        count();
+        break;
+    }
+    return true;
+  }
+
+  std::vector<Problem> problems;
+
+  /// Pointer to the value being parsed.
+  std::string here() const {
+    std::string where;
+    for (const Level& each : levels_) {
+      // A level that is not the innermost has counted the value it is in.
+      const std::size_t index = &each == &levels_.back() ? each.next : each.next - 1;
+      where += '/' + (each.is_array ? std::to_string(index) : escape_pointer(each.key));
+    }
+    return where;
+  }
+
+ private:
+  struct Level {
+    bool is_array;
+    std::size_t next = 0;
+    std::string key;
+    std::set<std::string> keys;
+  };
+
+  void count() {
+    if (!levels_.empty() && levels_.back().is_array) ++levels_.back().next;
+  }
+  void open(bool is_array) {
+    count();
+    levels_.push_back({is_array, 0, {}, {}});
+  }
+  void on_key(const std::string& key) {
+    Level& level = levels_.back();
+    level.key = key;
+    if (level.keys.insert(key).second) return;
+    problems.push_back({here(), "this key appears twice", "keep one of the two"});
+  }
+
+  const std::string& document_;
+  std::vector<Level> levels_;
+};
+
+/// True for the second and later bytes of a UTF-8 character.
+bool continues_character(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
+
+bool is_ascii(char c) {
+  return static_cast<unsigned char>(c) < 0x80U;
+}
+
+bool is_control(char c) {
+  return static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
+}
+
+std::string line_and_column(std::string_view text, std::size_t byte) {
+  std::size_t line = 1;
+  std::size_t column = 1;
+  for (std::size_t i = 0; i + 1 < byte && i < text.size(); ++i) {
+    if (text[i] == '\n') {
+      ++line;
+      column = 1;
+    } else if (!continues_character(text[i])) {
+      ++column;
+    }
+  }
+  return fmt::format("line {}, column {}", line, column);
+}
+
+/// What is likely to be wrong where the parser stopped, for the mistakes people make by hand.
+std::string_view mend_syntax(std::string_view text, std::size_t at) {
+  constexpr std::string_view word_letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
+  if (at >= text.size())
+    return "the document ends too early: a closing bracket or quote is missing";
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  constexpr std::string_view number_letters = "0123456789.+-eE";
+  const char found = text[at];
+  std::size_t token = at;
+  if (is_digit(found))
+    while (token > 0 && number_letters.find(text[token - 1]) != std::string_view::npos) --token;
+  const std::size_t before = text.substr(0, token).find_last_not_of(" \t\r\n");
+  const char previous = before == std::string_view::npos ? ' ' : text[before];
+
+  std::size_t word = at;
+  while (word > 0 && word_letters.find(text[word - 1]) != std::string_view::npos) --word;
+  const std::string_view bare =
+      text.substr(word, text.find_first_not_of(word_letters, word) - word);
+  for (const std::string_view name : {"NaN", "nan", "Inf", "inf", "Infinity", "infinity"})
+    if (bare == name) return "write a finite number in digits";
+  if (found == '\'' || text.substr(at).starts_with("\xE2\x80\x9C") ||
+      text.substr(at).starts_with("\xE2\x80\x9E"))
+    return "put names and texts in plain double quotes";
+  if (found == '/' || found == '#') return "comments are not allowed; use \"note\"";
+  if ((found == '}' || found == ']') && previous == ',')
+    return "remove the comma before the bracket";
+  if (is_digit(found) && before + 1 == token && previous == ',' && before > 0 &&
+      is_digit(text[before - 1]))
+    return "write decimals with a point: 0.5";
+  if (is_digit(found) && text[token] == '0') return "write the number without leading zeros";
+  if (!is_ascii(found) || (at > 0 && !is_ascii(text[at - 1]))) return "save the file as UTF-8";
+  if (is_control(found)) return "a text must end on the line it starts on";
+  return "look for a missing comma, quote or bracket just before it";
+}
+
+std::string allowed(Bounds bounds) {
+  const std::string_view from = bounds.above ? "above" : "of at least";
+  if (std::isfinite(bounds.at_most))
+    return fmt::format("give a number {} {:.10g} and at most {:.10g}", from, bounds.at_least,
+                       bounds.at_most);
+  return fmt::format("give a number {} {:.10g}", from, bounds.at_least);
+}
+
+/// Why a text cannot be used, or empty.
+std::string unusable(std::string_view text) {
+  std::size_t length = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    // Control characters could move the cursor of the terminal the sheet is shown on.
+    const bool c1 =
+        text[i] == '\xC2' && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0U;
+    if (is_control(text[i]) || c1)
+      return "the text holds a line break or another control character";
+    if (!continues_character(text[i])) ++length;
+  }
+  if (text.find_first_not_of(' ') == std::string_view::npos) return "the text is empty";
+  if (length > longest_text)
+    return fmt::format("the text is longer than {} characters", longest_text);
+  return {};
+}
+
+}  // namespace
+
+json parse_json(std::string_view text, const std::string& document) {
+  if (text.size() > largest_document_bytes)
+    throw InputError(document,
+                     {{"", "the document is larger than 1 MiB", "is it the right file?"}});
+  if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
+    throw InputError(document, {{"", "the document is empty", "is it the right file?"}});
+  Trail trail(document);
+  json parsed;
+  try {
+    parsed = json::parse(text, std::ref(trail));
+  } catch (const json::parse_error& error) {
+    const std::size_t at = error.byte > 0 ? error.byte - 1 : 0;
+    throw InputError(document, {{"", "not valid JSON at " + line_and_column(text, error.byte),
+                                 std::string(mend_syntax(text, at))}});
+  } catch (const json::out_of_range&) {
+    throw InputError(document, {{trail.here(), "the number is too large to be represented",
+                                 "check for a slipped exponent"}});
+  }
+  if (!trail.problems.empty()) throw InputError(document, std::move(trail.problems));
+  return parsed;
+}
+
+std::string escape_pointer(std::string_view token) {
+  std::string escaped;
+  for (const char c : token) {
+    if (c == '~')
+      escaped += "~0";
+    else if (c == '/')
+      escaped += "~1";
+    else if (is_control(c))
+      escaped += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
+    else
+      escaped += c;
+  }
+  return escaped;
+}
+
+std::string quoted_list(std::span<const std::string> names) {
+  std::string list;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) list += i + 1 == names.size() ? " or " : ", ";
+    list += '"' + names[i] + '"';
+  }
+  return list;
+}
+
+std::string did_you_mean(std::string_view name, std::span<const std::string> candidates) {
+  const std::vector<std::string> close = similar_names(name, candidates);
+  return close.empty() ? std::string() : "did you mean " + quoted_list(close) + "?";
+}
+
+bool usable_name(const std::string& name, const std::string& where,
+                 std::vector<Problem>& problems) {
+  const std::string what = unusable(name);
+  if (!what.empty()) problems.push_back({where, what, "choose another name"});
+  return what.empty();
+}
+
+ObjectReader::ObjectReader(const json& value, std::string pointer, std::vector<Problem>& problems)
+    : value_(value), pointer_(std::move(pointer)), problems_(problems) {}
+
+std::string ObjectReader::at(std::string_view key) const {
+  return key.empty() ? pointer_ : fmt::format("{}/{}", pointer_, escape_pointer(key));
+}
+
+const json* ObjectReader::member(std::string_view key) {
+  asked_.emplace_back(key);
+  const auto found = value_.find(std::string(key));
+  return found == value_.end() ? nullptr : &*found;
+}
+
+bool ObjectReader::has(std::string_view key) {
+  return member(key) != nullptr;
+}
+
+std::optional<double> ObjectReader::checked(const json& value, const std::string& where,
+                                            std::string_view key, Bounds bounds) {
+  if (!value.is_number()) {
+    std::string remedy = "write a plain number";
+    if (value.is_string()) remedy += fmt::format("; the unit is already in the key \"{}\"", key);
+    problems_.push_back(
+        {where, fmt::format("expected a number, found {}", type_name(value)), remedy});
+    return std::nullopt;
+  }
+  const double number = value.get<double>();
+  const bool too_low = bounds.above ? number <= bounds.at_least : number < bounds.at_least;
+  if (!std::isfinite(number) || too_low || number > bounds.at_most) {
+    problems_.push_back(
+        {where, fmt::format("{:.10g} is not possible here", number), allowed(bounds)});
+    return std::nullopt;
+  }
+  return number;
+}
+
+std::optional<double> ObjectReader::number(std::string_view key, Bounds bounds) {
+  const json* value = member(key);
+  return value == nullptr ? std::nullopt : checked(*value, at(key), key, bounds);
+}
+
+std::optional<Measured> ObjectReader::measured(std::string_view key, Bounds bounds) {
+  const json* value = member(key);
+  if (value == nullptr) return std::nullopt;
+  if (!value->is_object()) {
+    const std::optional<double> plain = checked(*value, at(key), key, bounds);
+    return plain ? std::optional<Measured>({*plain, 0}) : std::nullopt;
+  }
+  ObjectReader parts(*value, at(key), problems_);
+  const std::optional<double> number = parts.required_number("value", bounds);
+  const std::optional<double> sd = parts.required_number("sd", {0, bounds.at_most, false});
+  parts.finish();
+  return number && sd ? std::optional<Measured>({*number, *sd}) : std::nullopt;
+}
+
+std::optional<std::string> ObjectReader::text(std::string_view key) {
+  const json* value = member(key);
+  if (value == nullptr) return std::nullopt;
+  return checked_text(*value, at(key));
+}
+
+std::optional<std::string> ObjectReader::checked_text(const json& value, const std::string& where) {
+  const std::string what = value.is_string()
+                               ? unusable(value.get_ref<const std::string&>())
+                               : fmt::format("expected text, found {}", type_name(value));
+  if (what.empty()) return value.get<std::string>();
+  problems_.push_back({where, what, "write a short text in double quotes"});
+  return std::nullopt;
+}
+
+std::optional<bool> ObjectReader::boolean(std::string_view key) {
+  const json* value = member(key);
+  if (value == nullptr) return std::nullopt;
+  if (!value->is_boolean()) {
+    refuse(key, fmt::format("expected true or false, found {}", type_name(*value)),
+           "write true or false without quotes");
+    return std::nullopt;
+  }
+  return value->get<bool>();
+}
+
+void ObjectReader::require(std::string_view key) {
+  if (has(key)) return;
+  problems_.push_back({at(key), "this key is missing", fmt::format("add \"{}\"", key)});
+}
+
+std::optional<double> ObjectReader::required_number(std::string_view key, Bounds bounds) {
+  require(key);
+  return number(key, bounds);
+}
+
+std::optional<Measured> ObjectReader::required_measured(std::string_view key, Bounds bounds) {
+  require(key);
+  return measured(key, bounds);
+}
+
+std::optional<std::string> ObjectReader::required_text(std::string_view key) {
+  require(key);
+  return text(key);
+}
+
+std::vector<std::string> ObjectReader::texts(std::string_view key) {
+  const json* value = member(key);
+  std::vector<std::string> found;
+  if (value == nullptr) return found;
+  if (!value->is_array()) {
+    refuse(key, fmt::format("expected a list of texts, found {}", type_name(*value)),
+           "write [\"first\", \"second\"]");
+    return found;
+  }
+  for (std::size_t i = 0; i < value->size(); ++i) {
+    if (auto text = checked_text((*value)[i], fmt::format("{}/{}", at(key), i)))
+      found.push_back(std::move(*text));
+  }
+  return found;
+}
+
+std::vector<double> ObjectReader::numbers(std::string_view key, Bounds bounds) {
+  const json* value = member(key);
+  std::vector<double> found;
+  if (value == nullptr) return found;
+  if (!value->is_array() || value->empty()) {
+    refuse(key, "expected a list of numbers with at least one entry", "write [0.2, 0.2]");
+    return found;
+  }
+  for (std::size_t i = 0; i < value->size(); ++i)
+    if (const auto each = checked((*value)[i], fmt::format("{}/{}", at(key), i), key, bounds))
+      found.push_back(*each);
+  return found;
+}
+
+bool ObjectReader::object(std::string_view key, const std::function<void(ObjectReader&)>& read) {
+  const json* value = member(key);
+  if (value == nullptr) return false;
+  if (!value->is_object()) {
+    refuse(key, fmt::format("expected an object, found {}", type_name(*value)),
+           "write {\"key\": value}");
+    return false;
+  }
+  ObjectReader child(*value, at(key), problems_);
+  read(child);
+  child.finish();
+  return true;
+}
+
+void ObjectReader::objects(std::string_view key,
+                           const std::function<void(ObjectReader&, std::size_t)>& read) {
+  const json* value = member(key);
+  if (value == nullptr) return;
+  if (!value->is_array()) {
+    refuse(key, fmt::format("expected a list, found {}", type_name(*value)),
+           "write [{...}, {...}]");
+    return;
+  }
+  for (std::size_t i = 0; i < value->size(); ++i) {
+    const std::string where = fmt::format("{}/{}", at(key), i);
+    if (!(*value)[i].is_object()) {
+      problems_.push_back({where,
+                           fmt::format("expected an object, found {}", type_name((*value)[i])),
+                           "write {\"key\": value}"});
+      continue;
+    }
+    ObjectReader child((*value)[i], where, problems_);
+    read(child, i);
+    child.finish();
+  }
+}
+
+void ObjectReader::each(
+    const std::function<void(const std::string&, const nlohmann::json&)>& visit) {
+  for (const auto& [key, value] : value_.items()) {
+    asked_.push_back(key);
+    visit(key, value);
+  }
+}
+
+void ObjectReader::refuse(std::string_view key, std::string what, std::string remedy) {
+  problems_.push_back({at(key), std::move(what), std::move(remedy)});
+}
+
+bool ObjectReader::refuse_key(std::string_view key, std::string what, std::string remedy) {
+  // Not asked for through `has`: a key that is always refused must not be suggested.
+  if (!value_.contains(key)) return false;
+  asked_.emplace_back(key);
+  refuse(key, std::move(what), std::move(remedy));
+  return true;
+}
+
+void ObjectReader::refuse_choice(std::string_view key, const std::string& word,
+                                 const std::vector<std::string>& names) {
+  refuse(key, fmt::format("\"{}\" is not known", word), "use " + quoted_list(names));
+}
+
+void ObjectReader::finish() {
+  std::vector<std::string> unused;
+  for (const std::string& key : asked_)
+    if (!value_.contains(key)) unused.push_back(key);
+  std::sort(unused.begin(), unused.end());
+  unused.erase(std::unique(unused.begin(), unused.end()), unused.end());
+  for (const auto& [key, value] : value_.items()) {
+    if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
+    std::string remedy = did_you_mean(key, unused);
+    if (remedy.empty()) remedy = "remove it";
+    problems_.push_back({pointer_ + '/' + escape_pointer(key), "this key is not known", remedy});
+  }
+}
+
+}  // namespace gelwright

@@ -1,0 +1,44 @@
+// The parts of a recipe document, one reader each. Private.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "json_reader.hpp"
+
+namespace gelwright {
+
+/// The ingredients a document can name: the built-in ones and those under `define`.
+class Pantry {
+ public:
+  Pantry(const nlohmann::json* define, std::string define_pointer, std::vector<Problem>& problems,
+         std::vector<std::string>& assumptions);
+
+  /// The ingredient called `name`; reports an unknown one at `where` and returns null.
+  /// The pointer stays valid as long as the pantry does.
+  const Ingredient* find(const std::string& name, const std::string& where);
+
+  /// True if the document defines `name` as a bought mix.
+  bool defines_mix(const std::string& name) const;
+
+ private:
+  Ingredient defined(const std::string& name, const nlohmann::json& value);
+
+  const nlohmann::json* define_;
+  std::string define_pointer_;
+  std::vector<Problem>& problems_;
+  std::vector<std::string>& assumptions_;
+  std::map<std::string, Ingredient> known_;
+  std::vector<std::string> open_;  ///< names being resolved, to find a self-referring definition
+};
+
+/// Reads the body of one `define` entry; `pantry` resolves what it contains.
+Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry,
+                        std::vector<std::string>& assumptions);
+
+/// Reads `tap`: a report, a blend, or the name of one of `waters`.
+std::optional<Tap> read_tap(ObjectReader& recipe, std::vector<Problem>& problems,
+                            std::vector<std::string>& assumptions);
+
+}  // namespace gelwright
