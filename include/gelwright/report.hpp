@@ -1,0 +1,94 @@
+// What is shown, before anyone decides how: sections of typed cells.
+//
+// Every format is rendered from the same cells, so text, Markdown, JSON and CSV cannot disagree.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace gelwright {
+
+/// A number with the decimals it deserves, a text, a yes or no, a list of texts, or nothing.
+struct Cell {
+  std::variant<std::monostate, double, bool, std::string> value;
+  int decimals = 0;  ///< shown; JSON carries three more
+
+  Cell() = default;
+  Cell(double number, int shown_decimals) : value(number), decimals(shown_decimals) {}
+  Cell(std::string text) : value(std::move(text)) {}
+  Cell(std::string_view text) : value(std::string(text)) {}
+  Cell(const char* text) : value(std::string(text)) {}
+  explicit Cell(bool yes) : value(yes) {}
+  Cell(const std::optional<double>& number, int shown_decimals) : decimals(shown_decimals) {
+    if (number) value = *number;
+  }
+  bool empty() const { return std::holds_alternative<std::monostate>(value); }
+};
+
+/// Where a part of a report appears.
+enum class Shown { everywhere, text_only, json_only };
+
+/// One named value.
+struct Figure {
+  std::string key;    ///< in JSON
+  std::string label;  ///< in text
+  Cell cell = {};
+  std::string unit = {};
+  std::string why_empty = {};  ///< printed, and listed under "not_computed", when the cell is empty
+  std::string remark = {};     ///< after the value in text: "+- 0.3, estimate"
+  Shown shown = Shown::everywhere;
+};
+
+struct Column {
+  std::string key;
+  std::string label;
+  bool numeric = false;
+  Shown shown = Shown::everywhere;
+};
+
+struct Table {
+  std::string key;
+  std::vector<Column> columns;
+  std::vector<std::vector<Cell>> rows = {};
+  Shown shown = Shown::everywhere;
+  bool tick_boxes = false;  ///< a box to tick before each row, on paper
+};
+
+/// Sentences: a plain paragraph each, bullets, or numbered steps.
+struct Lines {
+  enum class Style { paragraph, bullets, steps };
+  std::string key;
+  std::vector<std::string> items;
+  Style style = Style::paragraph;
+  Shown shown = Shown::everywhere;
+};
+
+/// A part of a report. In JSON a section is an object of its figures, tables and lines; where a
+/// table or lines carry the section's own key, they stand in its place.
+struct Section {
+  std::string key;
+  std::string title;  ///< empty: no heading in text
+  std::vector<Figure> figures;
+  std::vector<Table> tables;
+  std::vector<Lines> lines;
+};
+
+struct Report {
+  std::string format;  ///< "gelwright/result-1"
+  std::string title;
+  std::vector<Section> sections;
+  std::string csv_table;  ///< key of the table CSV prints
+};
+
+enum class Format { text, markdown, json, csv };
+
+/// The report as a document that ends in a newline. Text fits 80 columns.
+std::string render(const Report& report, Format format);
+
+/// A number with a fixed count of decimals, halves away from zero, never "-0".
+std::string fixed(double number, int decimals);
+
+}  // namespace gelwright

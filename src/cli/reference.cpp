@@ -1,0 +1,91 @@
+// The commands that show what the program knows: ingredients, sources, explain.
+#include "gelwright/reference.hpp"
+
+#include <fmt/format.h>
+
+#include "command.hpp"
+#include "gelwright/error.hpp"
+#include "gelwright/resolve.hpp"
+
+namespace gelwright::cli {
+
+namespace {
+
+struct ExplainOptions {
+  std::string flag;
+  std::string recipe;
+};
+
+struct SourcesOptions {
+  bool rules = false;
+  bool numbers = false;
+};
+
+Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) {
+  const FlagInfo* info = nullptr;
+  std::vector<std::string> names;
+  for (const FlagInfo& each : flag_catalogue()) {
+    names.emplace_back(each.name);
+    if (each.name == options.flag) info = &each;
+  }
+  if (info == nullptr) {
+    const std::vector<std::string> close = similar_names(options.flag, names);
+    throw InputError("", {{options.flag, "no flag of this name",
+                           close.empty() ? "`gelwright explain` lists them all"
+                                         : fmt::format("did you mean \"{}\"?", close.front())}});
+  }
+  if (options.recipe.empty()) return {render(explain_report(*info), format_of(output)), fine};
+  const Recipe recipe = load_recipe(options.recipe);
+  const Inputs inputs = resolve(recipe);
+  const Evaluation evaluation = evaluate(inputs);
+  return {render(explain_report(*info, inputs, evaluation, advise(inputs, evaluation)),
+                 format_of(output)),
+          fine};
+}
+
+}  // namespace
+
+void add_ingredients(Registry registry) {
+  CLI::App* command = registry.app.add_subcommand(
+      "ingredients", "What a recipe can use, and what 1 g of it delivers");
+  bind_output(*command, registry.output);
+  command->callback([registry] {
+    registry.run = [&output = registry.output] {
+      return Outcome{render(ingredients_report(), format_of(output)), fine};
+    };
+  });
+}
+
+void add_sources(Registry registry) {
+  auto options = std::make_shared<SourcesOptions>();
+  CLI::App* command =
+      registry.app.add_subcommand("sources", "Where every number and rule comes from");
+  command->add_flag("--numbers", options->numbers, "Every literature number, table by table");
+  command->add_flag("--rules", options->rules, "Every set rule");
+  bind_output(*command, registry.output);
+  command->callback([options, registry] {
+    registry.run = [options, &output = registry.output] {
+      const Report report = options->rules     ? rules_report()
+                            : options->numbers ? numbers_report()
+                                               : sources_report();
+      return Outcome{render(report, format_of(output)), fine};
+    };
+  });
+}
+
+void add_explain(Registry registry) {
+  auto options = std::make_shared<ExplainOptions>();
+  CLI::App* command =
+      registry.app.add_subcommand("explain", "The rule, numbers and source behind a flag");
+  command->add_option("flag", options->flag, "Name of the flag; without it, a list of all");
+  command->add_option("recipe", options->recipe, "Recipe to show the arithmetic of");
+  bind_output(*command, registry.output);
+  command->callback([options, registry] {
+    registry.run = [options, &output = registry.output] {
+      if (options->flag.empty()) return Outcome{render(flags_report(), format_of(output)), fine};
+      return run_explain(*options, output);
+    };
+  });
+}
+
+}  // namespace gelwright::cli

@@ -1,0 +1,77 @@
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "render.hpp"
+
+namespace gelwright {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// JSON carries this many decimals more than paper, so that sums still add up for a script.
+constexpr int more_decimals = 3;
+
+Json value_of(const Cell& cell) {
+  if (const double* number = std::get_if<double>(&cell.value)) {
+    if (!std::isfinite(*number)) return nullptr;
+    const double scale = std::pow(10.0, cell.decimals + more_decimals);
+    const double rounded = std::round(*number * scale) / scale;
+    if (cell.decimals == 0 && rounded == std::round(rounded) && std::abs(rounded) < 1e15)
+      return static_cast<std::int64_t>(rounded);
+    return rounded == 0 ? 0.0 : rounded;
+  }
+  if (const bool* yes = std::get_if<bool>(&cell.value)) return *yes;
+  if (const std::string* text = std::get_if<std::string>(&cell.value)) return *text;
+  return nullptr;
+}
+
+Json value_of(const Table& table) {
+  Json rows = Json::array();
+  for (const auto& row : table.rows) {
+    Json object = Json::object();
+    for (std::size_t c = 0; c < row.size(); ++c)
+      if (in_json(table.columns[c].shown)) object[table.columns[c].key] = value_of(row[c]);
+    rows.push_back(std::move(object));
+  }
+  return rows;
+}
+
+}  // namespace
+
+std::string render_json(const Report& report) {
+  Json document = Json::object();
+  document["format"] = report.format;
+  document["title"] = report.title;
+  Json not_computed = Json::object();
+  for (const Section& section : report.sections) {
+    if (section.key.empty()) continue;
+    Json body = document.contains(section.key) ? document[section.key] : Json::object();
+    for (const Figure& figure : section.figures) {
+      if (!in_json(figure.shown)) continue;
+      body[figure.key] = value_of(figure.cell);
+      if (figure.cell.empty() && !figure.why_empty.empty())
+        not_computed[section.key + '.' + figure.key] = figure.why_empty;
+    }
+    for (const Table& table : section.tables) {
+      if (!in_json(table.shown)) continue;
+      if (table.key == section.key)
+        body = value_of(table);
+      else
+        body[table.key] = value_of(table);
+    }
+    for (const Lines& lines : section.lines) {
+      if (!in_json(lines.shown)) continue;
+      if (lines.key == section.key)
+        body = lines.items;
+      else
+        body[lines.key] = lines.items;
+    }
+    document[section.key] = std::move(body);
+  }
+  document["not_computed"] = std::move(not_computed);
+  // Text from a recipe is valid UTF-8 already; a file name may not be.
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+}  // namespace gelwright

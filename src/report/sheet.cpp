@@ -1,0 +1,91 @@
+#include "gelwright/sheet.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "sheet_parts.hpp"
+
+namespace gelwright {
+
+namespace {
+
+std::string title_of(const Inputs& inputs) {
+  const double servings = inputs.servings;
+  const bool whole = servings == std::round(servings);
+  return fmt::format("{} ({}), {} serving{}", inputs.recipe->name,
+                     inputs.recipe->form == Form::pouch ? "pouch" : "drink",
+                     whole ? fixed(servings, 0) : fixed(servings, 2), servings == 1 ? "" : "s");
+}
+
+}  // namespace
+
+int mass_decimals(double mass_g) {
+  const double size = std::abs(mass_g);
+  if (size >= 100) return 1;
+  return size >= 1 ? 2 : 3;
+}
+
+Cell estimate(double value, int figures) {
+  if (value == 0 || !std::isfinite(value)) return Cell(value, 0);
+  const int magnitude = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  const int decimals = figures - 1 - magnitude;
+  if (decimals >= 0) return Cell(value, decimals);
+  const double step = std::pow(10.0, -decimals);
+  return Cell(std::round(value / step) * step, 0);
+}
+
+std::string outlook_words(const Outlook& outlook) {
+  if (outlook.count == 0) return "no gum";
+  std::string words(to_text(outlook.texture));
+  if (outlook.worst_defect) words += fmt::format(", {}", to_text(*outlook.worst_defect));
+  return words;
+}
+
+std::vector<std::string> standing_cautions() {
+  return {
+      "Estimates, not a food-safety approval: local food-safety codes and the label come first.",
+      "Never eat dry gum powder. Not for small children or anyone who has difficulty swallowing.",
+      "Diabetes, kidney disease, a reduced-sodium diet, pregnancy, fructose intolerance, regular "
+      "medicine: ask a doctor or dietitian first; take medicine two hours apart from gels.",
+      "Drink to thirst. Nothing here promises a benefit for health or performance.",
+  };
+}
+
+Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+  const Recipe& recipe = *inputs.recipe;
+  Report report{"gelwright/result-1", title_of(inputs), {}, "lines"};
+  if (!recipe.note.empty())
+    report.sections.push_back(
+        {"recipe", "", {}, {}, {{"note", {recipe.note}, Lines::Style::paragraph}}});
+  report.sections.push_back(batch_section(inputs, evaluation));
+  report.sections.push_back(flags_section(inputs, evaluation, advice));
+  report.sections.push_back(set_section(inputs, evaluation, advice));
+  report.sections.push_back(serving_section(inputs, evaluation));
+  report.sections.push_back(water_section(inputs, evaluation));
+  report.sections.push_back(chemistry_section(inputs, evaluation));
+  report.sections.push_back(properties_section(evaluation));
+  report.sections.push_back(cost_section(inputs, evaluation));
+  report.sections.push_back({"method",
+                             "METHOD",
+                             {},
+                             {},
+                             {{"method", method_steps(inputs, evaluation), Lines::Style::steps}}});
+  if (!recipe.assumptions.empty())
+    report.sections.push_back({"assumptions",
+                               "ASSUMED, because the recipe does not say",
+                               {},
+                               {},
+                               {{"assumptions", recipe.assumptions, Lines::Style::bullets}}});
+  report.sections.push_back(
+      {"cautions", "CAUTIONS", {}, {}, {{"cautions", standing_cautions(), Lines::Style::bullets}}});
+  return report;
+}
+
+Report check_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+  Report report{"gelwright/check-1", title_of(inputs), {}, "flags"};
+  report.sections.push_back(flags_section(inputs, evaluation, advice));
+  return report;
+}
+
+}  // namespace gelwright

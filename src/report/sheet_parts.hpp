@@ -1,0 +1,28 @@
+// The sections of the batch sheet, one function each. Private.
+#pragma once
+
+#include <string>
+
+#include "gelwright/sheet.hpp"
+
+namespace gelwright {
+
+Section serving_section(const Inputs& inputs, const Evaluation& evaluation);
+Section batch_section(const Inputs& inputs, const Evaluation& evaluation);
+Section water_section(const Inputs& inputs, const Evaluation& evaluation);
+Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation);
+Section properties_section(const Evaluation& evaluation);
+Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+Section cost_section(const Inputs& inputs, const Evaluation& evaluation);
+Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+
+/// Decimals a mass in grams deserves on paper.
+int mass_decimals(double mass_g);
+
+/// "soft set, weeps"; the defect is the worst of them.
+std::string outlook_words(const Outlook& outlook);
+
+/// A number in brackets of about `figures` significant figures: an estimate, not a reading.
+Cell estimate(double value, int figures);
+
+}  // namespace gelwright

@@ -1,0 +1,253 @@
+#include <fmt/format.h>
+
+#include "gelwright/water.hpp"
+#include "sheet_parts.hpp"
+#include "significant.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr std::string_view no_tap = "the recipe has no water report";
+
+std::string route_words(const Outlook& outlook) {
+  return outlook.count == 0 ? "" : std::string(to_text(outlook.verdicts[outlook.firmest].route));
+}
+
+void add_outlook(Section& section, std::string_view key, std::string label,
+                 const Outlook& outlook) {
+  const bool any = outlook.count > 0;
+  const Verdict& verdict = outlook.verdicts[outlook.firmest];
+  const std::string grade = any ? std::string(1, static_cast<char>(verdict.grade)) : "";
+  section.figures.push_back(
+      {fmt::format("{}_outlook", key), label, any ? Cell(outlook_words(outlook)) : Cell(), "",
+       "no gum the set rules know",
+       any ? fmt::format("- by {}, grade {}", route_words(outlook), grade) : ""});
+  const auto json_only = [&](std::string_view name, std::string value) {
+    section.figures.push_back({fmt::format("{}_{}", key, name), "", any ? Cell(value) : Cell(), "",
+                               "no gum the set rules know", "", Shown::json_only});
+  };
+  json_only("route", route_words(outlook));
+  json_only("rule", any ? std::string(verdict.rule->id) : "");
+  json_only("grade", grade);
+}
+
+/// Stands out on paper the more it matters.
+std::string_view level_word(Level level) {
+  switch (level) {
+    case Level::stop:
+      return "STOP";
+    case Level::care:
+      return "CARE";
+    case Level::note:
+      return "note";
+  }
+  return "";
+}
+
+}  // namespace
+
+Section water_section(const Inputs& inputs, const Evaluation& evaluation) {
+  const Formula& formula = evaluation.formula;
+  Section section{"water", "WATER", {}, {}, {}};
+  section.figures = {
+      {"water_fraction_of_total", "Water in 100 g of the total",
+       Cell(formula.water_fraction_of_total(), 6), "", "", "", Shown::json_only},
+      {"water_per_g_solids", "", Cell(formula.water_per_g_solids(), 6), "", "", "",
+       Shown::json_only},
+      {"reading", "Water, both readings",
+       Cell(fmt::format("{} g in 100 g of the total = {} g for each g of solids",
+                        fixed(100 * formula.water_fraction_of_total(), 1),
+                        fixed(formula.water_per_g_solids(), 2))),
+       "", "", "", Shown::text_only},
+  };
+  const Recipe& recipe = *inputs.recipe;
+  const std::string missing(no_tap);
+  std::optional<double> calcium;
+  std::optional<double> magnesium;
+  std::optional<double> hardness;
+  std::optional<double> alkalinity;
+  if (recipe.tap) {
+    if (const auto both = calcium_and_magnesium(recipe.tap->water, nullptr)) {
+      calcium = mg_per_l(Ion::calcium, both->calcium_mmol_per_l);
+      magnesium = mg_per_l(Ion::magnesium, both->magnesium_mmol_per_l);
+      hardness = hardness_in(HardnessUnit::mg_caco3_per_l,
+                             both->calcium_mmol_per_l + both->magnesium_mmol_per_l);
+    }
+    alkalinity = recipe.tap->water.alkalinity_meq_per_l;
+    if (alkalinity) alkalinity = alkalinity_in(AlkalinityUnit::mg_caco3_per_l, *alkalinity);
+  }
+  const std::string why = recipe.tap ? "not in the report" : missing;
+  section.figures.push_back({"calcium_mg_per_l", "Calcium", Cell(calcium, 1), "mg/L", why});
+  section.figures.push_back({"magnesium_mg_per_l", "Magnesium", Cell(magnesium, 1), "mg/L", why});
+  section.figures.push_back(
+      {"hardness_mg_caco3_per_l", "Hardness", Cell(hardness, 0), "mg/L CaCO3", why,
+       hardness ? fmt::format("({})", to_text(hardness_class(hardness_mmol_per_l(
+                                          *hardness, HardnessUnit::mg_caco3_per_l))))
+                : ""});
+  section.figures.push_back(
+      {"alkalinity_mg_caco3_per_l", "Alkalinity", Cell(alkalinity, 0), "mg/L CaCO3", why});
+  return section;
+}
+
+Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
+  const Chemistry& chemistry = evaluation.chemistry;
+  const Formula& formula = evaluation.formula;
+  Section section{
+      "chemistry", "WATER PHASE (per kg of all the water in it; estimates)", {}, {}, {}};
+  auto& figures = section.figures;
+  const double uncertainty = std::max(0.1, chemistry.ph_uncertainty);
+  figures.push_back({"ph", "pH", Cell(chemistry.ph, 1), "", "",
+                     fmt::format("+- {}, estimate; {}", fixed(uncertainty, 1),
+                                 formula.soluble_solids_percent() > 20
+                                     ? "sugar above 20 % is outside the checked range"
+                                     : "measure if it matters")});
+  figures.push_back(
+      {"ph_uncertainty", "", Cell(chemistry.ph_uncertainty, 1), "", "", "", Shown::json_only});
+  figures.push_back({"ph_degassed", "pH with CO2 gone", Cell(chemistry.ph_degassed, 1), "",
+                     "differs by less than 0.05", "",
+                     chemistry.ph_degassed ? Shown::everywhere : Shown::json_only});
+  if (inputs.recipe->process.measured_ph)
+    figures.push_back(
+        {"ph_measured", "pH as measured", Cell(*inputs.recipe->process.measured_ph, 2), ""});
+  figures.push_back({"ionic_strength_mol_per_kg", "Ionic strength",
+                     estimate(chemistry.ionic_strength_mol_per_kg, 2), "mol/kg"});
+  figures.push_back(
+      {"free_calcium_mmol_per_kg", "Free calcium", estimate(chemistry.free_calcium_mmol_per_kg, 2),
+       "mmol/kg", "",
+       fmt::format("of {} dissolved", significant(chemistry.total_calcium_mmol_per_kg, 2))});
+  const bool shares = chemistry.alkalinity_share.has_value();
+  const std::string no_acid = "no acid added";
+  const auto share = [](const std::optional<double>& fraction) {
+    return fraction ? std::optional<double>(100 * *fraction) : std::nullopt;
+  };
+  figures.push_back({"alkalinity_share_percent", "Acid spent on alkalinity",
+                     Cell(share(chemistry.alkalinity_share), 0), "%", no_acid, "",
+                     shares ? Shown::everywhere : Shown::json_only});
+  figures.push_back({"gum_share_percent", "Acid spent on gum", Cell(share(chemistry.gum_share), 0),
+                     "%", no_acid, "", shares ? Shown::everywhere : Shown::json_only});
+  figures.push_back({"acid_demand_mmol", "Stomach acid to pH 3",
+                     estimate(chemistry.acid_demand_mmol, 2), "mmol per serving"});
+
+  Table ratios{"calcium_ratio",
+               {{"gum", "calcium ratio", false},
+                {"r2", "R2 available", true},
+                {"r2_total", "R2 total", true},
+                {"r_g", "R_G", true}},
+               {}};
+  for (std::size_t g = 0; g < gum_count; ++g) {
+    const auto gum = static_cast<Gum>(g);
+    if (formula.delivered.gum(gum) <= 0 || formula.delivered.carboxylate(gum) <= 0) continue;
+    const bool gellan = gum == Gum::gellan_low_acyl;
+    ratios.rows.push_back({to_text(gum),
+                           Cell(gellan ? chemistry.gellan_ratio_r2 : chemistry.calcium_ratio_r2, 2),
+                           Cell(chemistry.total_calcium_ratio_r2, 2),
+                           gum == Gum::alginate ? Cell(chemistry.guluronate_ratio, 2) : Cell()});
+  }
+  section.tables.push_back(std::move(ratios));
+  return section;
+}
+
+Section properties_section(const Evaluation& evaluation) {
+  const Properties& properties = evaluation.properties;
+  Section section{"properties", "PROPERTIES", {}, {}, {}};
+  section.figures = {
+      {"soluble_solids_percent", "Soluble solids",
+       Cell(evaluation.formula.soluble_solids_percent(), 1), "%"},
+      {"density_g_per_ml", "Density, free of foam", Cell(properties.density_g_per_ml, 2), "g/mL"},
+      {"water_activity", "Water activity", Cell(properties.water_activity, 2), "", "", "estimate"},
+      {"osmolality_mosm_per_kg", "Osmolality", estimate(properties.osmolality_mosm_per_kg, 2),
+       "mOsm/kg", "", "estimate, +- 20 % with maltodextrin; a body fluid has 270 to 330"},
+  };
+  return section;
+}
+
+Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+  const Setting& setting = evaluation.setting;
+  Section section{"set", "WILL IT SET", {}, {}, {}};
+  const bool pouch = inputs.recipe->form == Form::pouch;
+  add_outlook(section, "pouch", pouch ? "In the pouch" : "In the bottle", setting.pouch);
+  add_outlook(section, "stomach", "In the stomach", setting.stomach);
+  if (setting.pouch_low)
+    section.figures.push_back({"pouch_band", "Over the band of gum share",
+                               Cell(fmt::format("{} to {}", outlook_words(*setting.pouch_low),
+                                                outlook_words(*setting.pouch_high))),
+                               ""});
+
+  Table routes{"routes",
+               {{"route", "route", false},
+                {"texture", "texture", false},
+                {"defects", "may also", false},
+                {"grade", "grade", false},
+                {"rule", "rule", false},
+                {"source", "", false, Shown::json_only}},
+               {}};
+  Lines notes{"notes", {}, Lines::Style::bullets};
+  for (std::size_t i = 0; i < setting.pouch.count; ++i) {
+    const Verdict& verdict = setting.pouch.verdicts[i];
+    std::string defects;
+    for (std::size_t d = 0; d <= static_cast<std::size_t>(Defect::may_fail); ++d)
+      if (verdict.defects.has(static_cast<Defect>(d)))
+        defects += (defects.empty() ? "" : ", ") + std::string(to_text(static_cast<Defect>(d)));
+    routes.rows.push_back({to_text(verdict.route), to_text(verdict.texture), defects,
+                           std::string(1, static_cast<char>(verdict.grade)), verdict.rule->id,
+                           verdict.rule->source});
+    if (verdict.contested_by != nullptr)
+      notes.items.push_back(fmt::format("Disputed: {} ({}, grade {}) reads the same window as {}.",
+                                        verdict.contested_by->id, verdict.contested_by->source,
+                                        static_cast<char>(verdict.contested_by->grade),
+                                        to_text(verdict.contested_by->texture)));
+  }
+  section.tables.push_back(std::move(routes));
+  for (const Margin& margin : advice.margins)
+    notes.items.push_back(fmt::format("Nearest edge: {} makes it {}.", to_text(margin.change),
+                                      outlook_words(margin.becomes)));
+  if (setting.pouch.count > 0 && setting.pouch.verdicts[setting.pouch.firmest].grade == Grade::c)
+    notes.items.push_back("Grade C is judgement: test it on the bench first.");
+  section.lines.push_back(std::move(notes));
+  return section;
+}
+
+Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+  Section section{"flags", "FLAGS", {}, {}, {}};
+  Table table{"flags",
+              {{"id", "", false},
+               {"level", "", false},
+               {"message", "", false},
+               {"remedy", "", false},
+               {"source", "", false},
+               {"grade", "", false}},
+              {},
+              Shown::json_only};
+  Lines lines{"text", {}, Lines::Style::bullets, Shown::text_only};
+  for (const Level level : {Level::stop, Level::care, Level::note})
+    for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
+      const Flag& flag = evaluation.flags[i];
+      if (flag.level != level) continue;
+      const FlagInfo& info = info_of(flag.id);
+      const std::string message = message_of(flag, evaluation, inputs);
+      std::string remedy = remedy_of(flag, evaluation, inputs);
+      if (i < advice.clears.size() && advice.clears[i])
+        remedy = fmt::format("{} clears it{}{}", to_text(*advice.clears[i]),
+                             remedy.empty() ? "" : ", or ", remedy);
+      const bool by_rule = flag.rule != nullptr;
+      const Grade grade = by_rule ? flag.rule->grade : info.grade;
+      const std::string_view source = by_rule ? flag.rule->source : info.source;
+      table.rows.push_back({info.name, to_text(level), message, remedy, source,
+                            std::string(1, static_cast<char>(grade))});
+      lines.items.push_back(fmt::format("{} {}{}{} [{}, {}]", level_word(level), message,
+                                        remedy.empty() ? "" : " -> ", remedy, info.name,
+                                        static_cast<char>(grade)));
+    }
+  if (lines.items.empty())
+    lines.items.emplace_back("none");
+  else
+    lines.items.emplace_back(
+        "In brackets: name for `gelwright explain`, and grade: A published, B transferred, C "
+        "judgement.");
+  section.tables.push_back(std::move(table));
+  section.lines.push_back(std::move(lines));
+  return section;
+}
+
+}  // namespace gelwright
