@@ -1,0 +1,41 @@
+// Recipes for tests: the shipped files, and small ones made in place.
+#pragma once
+
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include "gelwright/recipe.hpp"
+#include "gelwright/resolve.hpp"
+
+namespace gelwright::test {
+
+inline std::string read_text(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+inline std::string source_path(const std::string& name) {
+  return std::string(GELWRIGHT_SOURCE_DIR) + "/" + name;
+}
+
+inline Recipe shipped(const std::string& name) {
+  return read_recipe(read_text(source_path("recipes/" + name)), name);
+}
+
+inline constexpr const char* shipped_names[] = {
+    "alginate-slow-acid.json",    "calcium-set-pouch.json",
+    "gellan-xanthan-pouch.json",  "mistake-hard-water-drink.json",
+    "mistake-kitchen-scale.json", "pouch-from-scratch.json",
+    "syrup-pouch.json",           "tarn-thick-pouch.json",
+    "tarn-thin-drink.json",
+};
+
+/// A recipe with these members besides format, name and form.
+inline Recipe recipe_with(const std::string& members, const std::string& form = "pouch") {
+  return read_recipe(R"({"format": "gelwright/recipe-1", "name": "test", "form": ")" + form +
+                         "\", " + members + "}",
+                     "test.json");
+}
+
+}  // namespace gelwright::test

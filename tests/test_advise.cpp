@@ -1,0 +1,80 @@
+#include <algorithm>
+
+#include "catch.hpp"
+#include "gelwright/advise.hpp"
+#include "recipes.hpp"
+
+using namespace gelwright;
+using gelwright::test::near;
+
+namespace {
+
+bool has_flag(const Evaluation& evaluation, FlagId id) {
+  return std::any_of(evaluation.flags.begin(), evaluation.flags.end(),
+                     [id](const Flag& flag) { return flag.id == id; });
+}
+
+std::ptrdiff_t stops(const Evaluation& evaluation) {
+  return std::count_if(evaluation.flags.begin(), evaluation.flags.end(),
+                       [](const Flag& flag) { return flag.level == Level::stop; });
+}
+
+}  // namespace
+
+TEST_CASE("every remedy clears its flag; a tenth less does not, or raises a new stop") {
+  int remedies = 0;
+  for (const char* name : test::shipped_names) {
+    const Recipe recipe = test::shipped(name);
+    const Inputs inputs = resolve(recipe);
+    const Evaluation evaluation = evaluate(inputs);
+    const Advice advice = advise(inputs, evaluation);
+    REQUIRE(advice.clears.size() == evaluation.flags.size());
+    for (std::size_t i = 0; i < advice.clears.size(); ++i) {
+      if (!advice.clears[i]) continue;
+      const Flag& flag = evaluation.flags[i];
+      INFO(name << " " << info_of(flag.id).name << " " << to_text(*advice.clears[i]));
+      Change change = *advice.clears[i];
+      CHECK_FALSE(has_flag(evaluate(turned(inputs, change)), flag.id));
+      change.amount *= 0.9;
+      const Evaluation short_of_it = evaluate(turned(inputs, change));
+      const bool no_remedy =
+          has_flag(short_of_it, flag.id) || stops(short_of_it) > stops(evaluation);
+      CHECK(no_remedy);
+      ++remedies;
+    }
+  }
+  CHECK(remedies >= 4);
+}
+
+TEST_CASE("a margin is the edge: across it the texture differs, short of it it does not") {
+  const Recipe recipe = test::shipped("pouch-from-scratch.json");
+  const Inputs inputs = resolve(recipe);
+  const Evaluation evaluation = evaluate(inputs);
+  const Advice advice = advise(inputs, evaluation);
+  REQUIRE(advice.margins.size() >= 2);
+  for (const Margin& margin : advice.margins) {
+    INFO(to_text(margin.change));
+    CHECK(margin.becomes.texture != evaluation.setting.pouch.texture);
+    Change shorter = margin.change;
+    shorter.amount *= 0.9;
+    CHECK(evaluate(turned(inputs, shorter)).setting.pouch.texture ==
+          evaluation.setting.pouch.texture);
+  }
+}
+
+TEST_CASE("turning a knob keeps the water's mass and never goes below nothing") {
+  const Recipe recipe = test::shipped("pouch-from-scratch.json");
+  const Inputs inputs = resolve(recipe);
+  const double water_g = formulate(inputs).water_g;
+  const Inputs sourer = turned(inputs, {Knob::acid_g, 0.5});
+  CHECK_THAT(formulate(sourer).water_g, near(water_g, 1e-9));
+  CHECK_THAT(formulate(turned(inputs, {Knob::acid_g, -99})).acid_g, near(0, 1e-15));
+  CHECK_THAT(turned(inputs, {Knob::low_mineral_share, 1}).tap.calcium_mol_per_kg, near(0, 1e-15));
+}
+
+TEST_CASE("amounts are written the way a kitchen reads them") {
+  CHECK(to_text(Change{Knob::acid_g, -0.0541}) == "0.054 g less acid");
+  CHECK(to_text(Change{Knob::water_g, 107.3}) == "110 g more water");
+  CHECK(to_text(Change{Knob::low_mineral_share, 0.714}) ==
+        "75 % of the water as low-mineral water");
+}

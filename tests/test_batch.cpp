@@ -1,0 +1,149 @@
+#include <cmath>
+#include <map>
+
+#include "catch.hpp"
+#include "gelwright/batch.hpp"
+#include "gelwright/evaluate.hpp"
+#include "recipes.hpp"
+
+using namespace gelwright;
+using gelwright::test::near;
+using gelwright::test::recipe_with;
+
+namespace {
+
+std::string club_batch(const std::string& batch) {
+  return R"("solids": [{"ingredient": "sucrose", "mass_g": 80}], "water": {"per_g_solids": 0.60},
+    "acid": {"ingredient": "citric acid anhydrous", "additions_g": [0.2, 0.2]}, "batch": )" +
+         batch;
+}
+
+Batch plan(const Recipe& recipe, StockChoice stock = StockChoice::when_needed) {
+  const Inputs inputs = inputs_of(recipe);
+  return plan_batch(formulate(inputs), inputs, 1.25, stock);
+}
+
+const BatchLine& line_of(const Batch& batch, LineRole role) {
+  for (const BatchLine& line : batch.lines)
+    if (line.role == role) return line;
+  throw std::runtime_error("no such line");
+}
+
+constexpr const char* kitchen_only =
+    R"("scales": [{"name": "kitchen", "readability_g": 1, "capacity_g": 5000}])";
+constexpr const char* both_scales =
+    R"("scales": [{"name": "kitchen", "readability_g": 1, "capacity_g": 5000},
+                  {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}])";
+
+}  // namespace
+
+TEST_CASE(
+    "ten servings take 4 g of acid, not 2 g, and 480 g of water (common practice, no source)") {
+  const Batch batch =
+      plan(recipe_with(club_batch(std::string(R"({"servings": 10, )") + both_scales + "}")));
+  CHECK_THAT(line_of(batch, LineRole::acid).exact_g, near(4, 1e-12));
+  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(480, 1e-9));
+}
+
+TEST_CASE("a loss is divided out: 10 servings at 4 % loss need 10/0.96 (hand calculation)") {
+  const Batch batch = plan(recipe_with(club_batch(R"({"servings": 10, "loss_percent": 4})")));
+  CHECK_THAT(batch.factor, near(10 / 0.96, 1e-12));
+  CHECK_THAT(batch.yield_g, near(1284, 1e-9));
+  CHECK_THAT(batch.total_g, near(1284 / 0.96, 1e-9));
+}
+
+TEST_CASE("0.4 g on a 1 g kitchen scale cannot be weighed, and the plan says what would do") {
+  const Batch batch =
+      plan(recipe_with(club_batch(std::string(R"({"servings": 1, )") + kitchen_only + "}")));
+  REQUIRE(batch.unweighable.size() >= 1);
+  const UnweighableLine& acid = batch.unweighable.back();
+  CHECK(acid.role == LineRole::acid);
+  // k u = 2 sqrt(1 + 1/6) g; the rounding of 0.4 g to 0 g adds 0.4 g.
+  CHECK_THAT(acid.error_percent, near(100 * (2 * std::sqrt(7.0 / 6) + 0.4) / 0.4, 1e-9));
+  // 5 % of n times 0.4 g must cover 2 u plus half a division.
+  CHECK(acid.servings_needed == std::ceil((2 * std::sqrt(7.0 / 6) + 0.5) / 0.05 / 0.4));
+}
+
+TEST_CASE("the finer scale is taken for what the coarse one cannot weigh, in a cup of its own") {
+  const Batch batch =
+      plan(recipe_with(club_batch(std::string(R"({"servings": 10, )") + both_scales + "}")));
+  const BatchLine& acid = line_of(batch, LineRole::acid);
+  CHECK(acid.scale == std::size_t{1});
+  CHECK(acid.own_cup);
+  CHECK(acid.clears);
+  CHECK_THAT(acid.running_total_g, near(4.00, 1e-12));
+  const BatchLine& solids = line_of(batch, LineRole::solid);
+  CHECK(solids.scale == std::size_t{0});
+  CHECK_THAT(solids.running_total_g, near(480 + 800, 1e-12));
+}
+
+TEST_CASE("without a fine scale a stock solution is the way out, its water taken off the tap's") {
+  const Batch batch =
+      plan(recipe_with(club_batch(std::string(R"({"servings": 20, )") + kitchen_only + "}")));
+  REQUIRE(batch.stocks.size() == 1);
+  const StockPlan& stock = batch.stocks.front();
+  CHECK(stock.chosen_by_plan);
+  // 8 g of acid: 20 % is 40 g (6.6 % error), 10 % is 80 g (about 3 %), the strongest that clears.
+  CHECK_THAT(stock.stock_fraction, near(0.10, 1e-12));
+  CHECK_THAT(stock.use_g, near(80, 1e-9));
+  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(960 - 72, 1e-9));
+  // The stock has to be weighed too: its acid must clear the same scale.
+  CHECK(stock.make_g * stock.stock_fraction * 0.05 >= 2 * std::sqrt(7.0 / 6) + 0.5 - 1e-9);
+  CHECK(batch.unweighable.empty());
+  CHECK_FALSE(
+      plan(recipe_with(club_batch(std::string(R"({"servings": 20, )") + kitchen_only + "}")),
+           StockChoice::never)
+          .unweighable.empty());
+}
+
+TEST_CASE("a display that would overflow splits the line, the bowl's mass counted") {
+  const Batch batch = plan(recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 80}],
+    "water": {"mass_g": 40}, "batch": {"servings": 30, "bowl_g": 300,
+    "scales": [{"name": "small kitchen", "readability_g": 1, "capacity_g": 2000}]})"));
+  // 1700 g fit beside the bowl: 1200 g water and 500 g sucrose, then 1700 g, then 200 g.
+  std::vector<double> stops;
+  double sucrose_g = 0;
+  for (const BatchLine& line : batch.lines) {
+    stops.push_back(line.running_total_g);
+    CHECK(line.running_total_g + 300 <= 2000);
+    if (line.role == LineRole::solid) sucrose_g += line.exact_g;
+  }
+  CHECK(stops == std::vector<double>{1200, 1700, 1700, 200});
+  CHECK_THAT(sucrose_g, near(2400, 1e-9));
+  CHECK(batch.lines[2].new_bowl);
+  CHECK(batch.lines[1].parts == 3);
+}
+
+TEST_CASE("lines sum to the batch and scale linearly, for every shipped recipe") {
+  for (const char* name : test::shipped_names) {
+    INFO(name);
+    const Recipe recipe = test::shipped(name);
+    Inputs inputs = resolve(recipe);
+    const Evaluation one = evaluate(inputs);
+    const auto sum = [](const Batch& batch) {
+      double sum_g = 0;
+      double stock_water_g = 0;
+      for (const BatchLine& line : batch.lines) {
+        sum_g += line.exact_on_scale_g;
+        stock_water_g += line.exact_on_scale_g - line.exact_g;
+      }
+      CHECK(stock_water_g >= -1e-9);
+      return sum_g;
+    };
+    CHECK_THAT(sum(one.batch), near(one.batch.total_g, 1e-9 * one.batch.total_g));
+    inputs.servings *= 3;
+    const Evaluation three = evaluate(inputs);
+    CHECK_THAT(three.batch.total_g, near(3 * one.batch.total_g, 1e-9 * three.batch.total_g));
+    CHECK_THAT(sum(three.batch), near(3 * sum(one.batch), 1e-9 * three.batch.total_g));
+    CHECK_THAT(three.chemistry.ph, near(one.chemistry.ph, 1e-12));
+    CHECK_THAT(three.nutrition.carbohydrate_g, near(one.nutrition.carbohydrate_g, 1e-12));
+  }
+}
+
+TEST_CASE("a vessel is judged by volume with headroom") {
+  const std::string batch = R"({"servings": 10, "headroom_percent": 20, "vessel_ml": )";
+  // 1284 g at 1.25 g/mL are 1027.2 mL; with a fifth of the vessel free 1284 mL.
+  CHECK(plan(recipe_with(club_batch(batch + "1285}"))).fits_vessel == true);
+  CHECK(plan(recipe_with(club_batch(batch + "1283}"))).fits_vessel == false);
+  CHECK_FALSE(plan(recipe_with(club_batch(R"({"servings": 10})"))).fits_vessel.has_value());
+}

@@ -1,0 +1,160 @@
+#include <cmath>
+
+#include "catch.hpp"
+#include "gelwright/chemistry.hpp"
+#include "gelwright/evaluate.hpp"
+#include "recipes.hpp"
+
+using namespace gelwright;
+using gelwright::test::near;
+using gelwright::test::recipe_with;
+
+namespace {
+
+Chemistry chemistry(const Recipe& recipe) {
+  const Inputs inputs = resolve(recipe);
+  return chemistry_of(formulate(inputs), inputs);
+}
+
+/// Water with so little sugar that it does not count.
+const std::string plain =
+    R"("solids": [{"ingredient": "sucrose", "mass_g": 1}], "water": {"mass_g": 1000})";
+
+}  // namespace
+
+TEST_CASE("10 mmol of citric acid in a litre of pure water: pH 2.623 (two independent codes)") {
+  const Chemistry found = chemistry(
+      recipe_with(plain + R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 1.92123},
+                   "tap": "demineralised water")"));
+  CHECK_THAT(found.ph, near(2.623, 0.005));
+}
+
+TEST_CASE("hydrate and anhydrous acid at equal moles agree once the hydrate's water is counted") {
+  const auto ph = [](const std::string& acid, double water_g) {
+    return chemistry(
+               recipe_with(
+                   R"("solids": [{"ingredient": "sucrose", "mass_g": 10}], "water": {"mass_g": )" +
+                   std::to_string(water_g) + "}, \"acid\": " + acid))
+        .ph;
+  };
+  const double hydrate =
+      ph(R"({"ingredient": "citric acid monohydrate", "mass_g": 2.10138})", 100 - 0.18015);
+  const double anhydrous = ph(R"({"ingredient": "citric acid anhydrous", "mass_g": 1.92123})", 100);
+  CHECK_THAT(hydrate, near(anhydrous, 2e-5));
+}
+
+TEST_CASE("alkalinity eats acid: citric 10 mmol in water of 4 meq/L, pH 3.055 (two codes)") {
+  // The tap's alkalinity with sodium, as in the table; per litre of 0.9982 kg.
+  const Chemistry found = chemistry(recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 0.001}], "water": {"mass_g": 1000},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 1.92123},
+      "tap": {"alkalinity_meq_per_l": 3.9928, "calcium_mg_per_l": 0, "magnesium_mg_per_l": 0})"));
+  CHECK_THAT(found.ph, near(3.055, 0.005));
+  CHECK(found.alkalinity_share.value() > 0.5);
+  CHECK(found.alkalinity_share.value() < 1.0);
+}
+
+TEST_CASE(
+    "gum carboxylate is a base: citric 26 mmol with 25 mmol of alginate, pH 3.22 (two codes)") {
+  const Chemistry found = chemistry(recipe_with(
+      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 5.55}], "water": {"mass_g": 999.334},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 4.9952},
+      "tap": "demineralised water")"));
+  CHECK_THAT(found.carboxylate_mmol_per_kg, near(25, 0.01));
+  CHECK_THAT(found.ph, near(3.22, 0.01));
+  CHECK(found.gum_share.value() > 0.3);
+}
+
+TEST_CASE("retail pectin is mostly acid: only its neutralised part is a base") {
+  const std::string pectin =
+      R"("solids": [{"ingredient": "LM pectin", "mass_g": 10}], "water": {"mass_g": 1000})";
+  const std::string alginate =
+      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 4.84}], "water": {"mass_g": 1000})";
+  const double with_pectin =
+      chemistry(recipe_with(pectin + R"(, "tap": "demineralised water")")).ph;
+  const double with_alginate =
+      chemistry(recipe_with(alginate + R"(, "tap": "demineralised water")")).ph;
+  CHECK(with_pectin < 3.5);
+  CHECK(with_alginate > 6.5);
+}
+
+TEST_CASE(
+    "R2 counts calcium before the gum binds it: 1 g/L alginate, 100 mg/L calcium is 1.11 (hand)") {
+  const Chemistry found = chemistry(recipe_with(
+      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 1}], "water": {"mass_g": 998.2},
+      "tap": {"calcium_mg_per_l": 100, "magnesium_mg_per_l": 0, "alkalinity_meq_per_l": 0})"));
+  CHECK_THAT(found.total_calcium_ratio_r2, near(1.11, 0.01));
+  // R_G = R2 / (2 F_G), F_G 0.5 unless known.
+  CHECK_THAT(found.guluronate_ratio.value(), near(found.calcium_ratio_r2, 1e-9));
+}
+
+TEST_CASE("the internal-setting anchor: 1 % alginate, 15 mM CaCO3, 30 mM lactone has R2 0.67") {
+  // Draget, Ostgaard, Smidsrod 1990 (from memory): the lactone dissolves the carbonate.
+  const Chemistry found = chemistry(recipe_with(
+      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 10}], "water": {"mass_g": 1000},
+      "acid": {"ingredient": "glucono delta-lactone", "mass_g": 5.3442},
+      "calcium": {"ingredient": "calcium carbonate", "mass_g": 1.5013, "when": "insoluble_until_acid"},
+      "tap": "demineralised water", "process": {"rest_hours": 24})"));
+  CHECK_THAT(found.total_calcium_ratio_r2, near(0.67, 0.01));
+  CHECK_THAT(found.undissolved_calcium_mmol_per_kg, near(0, 1e-12));
+  CHECK(found.calcium_ratio_r2 > 0.55);
+}
+
+TEST_CASE("without acid a carbonate waits for the stomach; with enough acid it is in solution") {
+  const std::string chalk =
+      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 1}], "water": {"mass_g": 100},
+      "calcium": {"ingredient": "calcium carbonate", "mass_g": 0.1, "when": "insoluble_until_acid"},
+      "tap": "demineralised water")";
+  const Chemistry dry = chemistry(recipe_with(chalk));
+  CHECK_THAT(dry.undissolved_calcium_mmol_per_kg, near(10, 0.05));
+  CHECK_THAT(dry.total_calcium_ratio_r2, near(0, 1e-12));
+  const Chemistry sour = chemistry(
+      recipe_with(chalk + R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.5})"));
+  CHECK_THAT(sour.undissolved_calcium_mmol_per_kg, near(0, 1e-12));
+  CHECK(sour.total_calcium_ratio_r2 > 0.4);
+}
+
+TEST_CASE("citrate hides calcium above pH 4 and lets it go below 3; lactate does not hide it") {
+  const auto available_share = [](const std::string& salt, double grams) {
+    const Chemistry found = chemistry(recipe_with(
+        R"("solids": [{"ingredient": "sodium alginate", "mass_g": 2},
+        {"ingredient": "trisodium citrate dihydrate", "mass_g": )" +
+        std::to_string(grams) + R"(}], "water": {"mass_g": 1000}, "calcium": {"ingredient": ")" +
+        salt + R"(", "mass_g": 0.5, "when": "slow"}, "tap": "demineralised water")"));
+    return found.available_calcium_mmol_per_kg / found.total_calcium_mmol_per_kg;
+  };
+  CHECK(available_share("calcium chloride dihydrate", 14.7) < 0.10);
+  CHECK(available_share("calcium lactate pentahydrate", 0.0001) > 0.98);
+}
+
+TEST_CASE("more acid never raises the pH, more water never lowers it below pure dilution") {
+  const Recipe recipe = test::shipped("tarn-thick-pouch.json");
+  Inputs inputs = resolve(recipe);
+  double last = 15;
+  for (double acid_g = 0; acid_g < 3; acid_g += 0.05) {
+    inputs.acid->line.mass_g = acid_g;
+    const double ph = chemistry_of(formulate(inputs), inputs).ph;
+    CHECK(ph < last);
+    last = ph;
+  }
+}
+
+TEST_CASE(
+    "the pH error is honest: wider in thick gels, with gum near its pKa and in unknown mixes") {
+  const Chemistry known = chemistry(
+      recipe_with(plain + R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 5})"));
+  CHECK_THAT(known.ph_uncertainty, near(0.1, 0.05));
+  const Chemistry thick = chemistry(test::shipped("pouch-from-scratch.json"));
+  CHECK(thick.ph_uncertainty >= 0.28);
+  const Chemistry mix = chemistry(test::shipped("tarn-thick-pouch.json"));
+  CHECK(mix.buffer_unknown);
+  CHECK(mix.ph_uncertainty > 0.5);
+}
+
+TEST_CASE("closed and degassed water differ where bicarbonate is left, not in a sour gel") {
+  const Chemistry tap = chemistry(
+      recipe_with(plain + R"(, "tap": {"calcium_mg_per_l": 80, "alkalinity_meq_per_l": 4})"));
+  REQUIRE(tap.ph_degassed.has_value());
+  CHECK(std::abs(*tap.ph_degassed - tap.ph) > 0.05);
+  CHECK_FALSE(chemistry(test::shipped("pouch-from-scratch.json")).ph_degassed.has_value());
+}
