@@ -235,7 +235,9 @@ void check_model(Findings& f) {
   };
   precipitate(FlagId::citrate_may_precipitate, chemistry.saturation.tricalcium_citrate);
   precipitate(FlagId::carbonate_may_precipitate, chemistry.saturation.calcite);
-  precipitate(FlagId::phosphate_may_precipitate, chemistry.saturation.calcium_phosphate_dihydrate);
+  if (chemistry.undissolved_calcium_mmol_per_kg > 0)
+    f.add(FlagId::calcium_undissolved, f.drink() ? Level::note : Level::care,
+          {chemistry.undissolved_calcium_mmol_per_kg});
 }
 
 void check_weighing(Findings& f) {

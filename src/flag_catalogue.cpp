@@ -125,9 +125,12 @@ constexpr FlagInfo catalogue[] = {
      "ciavatta-2001", Grade::b},
     {FlagId::carbonate_may_precipitate, "carbonate-may-precipitate", "calcite is supersaturated",
      "Chalk may settle, as in a kettle.", "nist-srd46", Grade::b},
-    {FlagId::phosphate_may_precipitate, "phosphate-may-precipitate",
-     "dicalcium phosphate is supersaturated", "Calcium phosphate may settle.", "nist-srd46",
-     Grade::b},
+    {FlagId::calcium_undissolved, "calcium-undissolved",
+     "a calcium salt that needs acid would not stay dissolved in the finished water phase",
+     "Carbonate, phosphate and citrate of calcium dissolve only as acid reaches them. What stays "
+     "solid "
+     "sets nothing before it is eaten; the stomach's acid sets it free.",
+     "nist-srd46", Grade::b},
     {FlagId::cannot_weigh, "cannot-weigh",
      "no scale of the recipe weighs a line within its tolerance",
      "A line clears if 2 u and the rounding fit the tolerance, u from the scale's repeatability "

@@ -146,8 +146,10 @@ std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inp
                          n[0]);
     case FlagId::carbonate_may_precipitate:
       return fmt::format("calcium carbonate is supersaturated ({:+.1f})", n[0]);
-    case FlagId::phosphate_may_precipitate:
-      return fmt::format("calcium phosphate is supersaturated ({:+.1f})", n[0]);
+    case FlagId::calcium_undissolved:
+      return fmt::format(
+          "the calcium salt stays undissolved ({} mmol/kg) until stomach acid reaches it",
+          significant(n[0], 2));
     case FlagId::cannot_weigh:
       return fmt::format(
           "{} g of {} cannot be weighed on these scales: {} % error against "
@@ -199,9 +201,9 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
     case FlagId::calcium_above_limit:
       return "blend with low-mineral water: `gelwright water --at-most`";
     case FlagId::ph_below_limit:
-      return "less acid: `gelwright dose --to-ph`";
+      return "`gelwright dose --to-ph` finds the dose";
     case FlagId::ph_above_limit:
-      return "more acid: `gelwright dose --to-ph`";
+      return "`gelwright dose --to-ph` finds the dose";
     case FlagId::stock_exceeds_water:
       return "make the stock stronger, or weigh the dose neat";
     case FlagId::will_not_set:
@@ -211,11 +213,11 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
     case FlagId::gum_share_unknown:
       return "set one bench cup, or ask the maker";
     case FlagId::hard_water:
-      return "use water with less calcium, or blend it down";
+      return "blend it down: `gelwright water --bring-calcium-to`";
     case FlagId::calcium_too_low:
-      return "add calcium salt, or use less citrate";
+      return "less citrate, or `gelwright dose --to-ratio`";
     case FlagId::calcium_too_high:
-      return "less calcium salt, or more gum";
+      return "more gum, or `gelwright dose --to-ratio`";
     case FlagId::calcium_shock:
       return "use a slow salt, or drip a weak solution in";
     case FlagId::acid_shock:
@@ -223,7 +225,7 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
     case FlagId::lumps:
       return "spread acid and calcium slowly; test it on the bench first";
     case FlagId::weeps:
-      return "less calcium or acid; test it on the bench first";
+      return "test it on the bench first";
     case FlagId::under_heated:
       return "heat the gum in the water first, then cool";
     case FlagId::gum_after_sugar:
@@ -231,7 +233,7 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
     case FlagId::gum_clumps:
       return "pre-blend it with 5 to 10 times its mass of sugar";
     case FlagId::too_little_water:
-      return "add water, or take less gum";
+      return "take less gum and solids";
     case FlagId::thins_in_storage:
       return "eat it within its keeping time";
     case FlagId::unproven_with_maltodextrin:
@@ -247,8 +249,9 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
       return "eat it fresh";
     case FlagId::carbonate_may_precipitate:
       return "add the acid earlier";
-    case FlagId::phosphate_may_precipitate:
-      return "eat it fresh";
+    case FlagId::calcium_undissolved:
+      return inputs.recipe->form == Form::drink ? "shake before drinking"
+                                                : "more acid, or a salt that dissolves";
     case FlagId::cannot_weigh:
       return fmt::format("use a scale of {} g or finer, or make at least {:.0f} servings",
                          significant(n[2], 1), n[3]);

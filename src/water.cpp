@@ -112,6 +112,11 @@ std::span<const Datum> water_data() {
   return table;
 }
 
+bool hardness_contradicts(double calcium_mg_per_l, double hardness_mmol_per_l) {
+  constexpr double tolerance = value_of(table, "hardness.sum_tolerance");
+  return mmol_per_l(Ion::calcium, calcium_mg_per_l) > (1 + tolerance) * hardness_mmol_per_l;
+}
+
 Water demineralised_water() {
   Water water;
   water.name = "demineralised water";

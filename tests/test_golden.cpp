@@ -75,9 +75,21 @@ TEST_CASE("reference pages print as they did before") {
   check_golden("explain.unknown", "explain hardwater");
 }
 
-TEST_CASE("usage errors exit 2 with one line and print nothing else") {
-  check_golden("usage.no-command", "");
-  check_golden("usage.unknown-option", "sheet recipes/tarn-thick-pouch.json --serving 3");
+TEST_CASE("what the option parser refuses exits 2 with one line in the words of its version") {
+  for (const std::string arguments :
+       {"", "sheet", "nonsense", "sheet recipes/tarn-thick-pouch.json --serving 3",
+        "sheet recipes/tarn-thick-pouch.json --format xml",
+        "sheet recipes/tarn-thick-pouch.json --servings nan",
+        "sheet recipes/tarn-thick-pouch.json --servings -3"}) {
+    INFO(arguments);
+    const Printed printed = run_program(arguments);
+    CHECK(printed.exit_code == 2);
+    CHECK(printed.text.find("gelwright: ") == 0);
+    CHECK(printed.text.find('\n') == printed.text.size() - 1);
+  }
+}
+
+TEST_CASE("unusable files and options exit 2 with one line and print nothing else") {
   check_golden("usage.no-file", "sheet no-such-recipe.json");
   check_golden("usage.folder", "sheet recipes");
   check_golden("usage.half-serving", "sheet recipes/tarn-thick-pouch.json --servings 2.5");

@@ -61,7 +61,7 @@ enum class FlagId {
   outside_model,
   citrate_may_precipitate,
   carbonate_may_precipitate,
-  phosphate_may_precipitate,
+  calcium_undissolved,
   // weighing
   cannot_weigh,
   dosed_from_stock,

@@ -55,6 +55,7 @@ struct Table {
   std::vector<std::vector<Cell>> rows = {};
   Shown shown = Shown::everywhere;
   bool tick_boxes = false;  ///< a box to tick before each row, on paper
+  bool wide = false;        ///< too wide for paper: text prints each row as a paragraph
 };
 
 /// Sentences: a plain paragraph each, bullets, or numbered steps.

@@ -143,6 +143,10 @@ struct WaterFinding {
   double limit = 0.0;
 };
 
+/// True if calcium alone exceeds the total hardness by more than a report's own rounding explains:
+/// such a report cannot be used. mg/L and mmol/L.
+bool hardness_contradicts(double calcium_mg_per_l, double hardness_mmol_per_l);
+
 /// In the order of the enumeration; empty where nothing stands out. The ion balance,
 /// 100 (cations - anions)/(cations + anions) in meq, is judged only where calcium, magnesium,
 /// sodium, chloride, sulfate and alkalinity are all reported.

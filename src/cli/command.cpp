@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <charconv>
 #include <csignal>
 #include <cstdio>
 #include <cstring>
@@ -87,12 +88,29 @@ class WholeFile {
 
 }  // namespace
 
-void bind_output(CLI::App& command, OutputOptions& output) {
+CLI::Validator number_between(double low, double high) {
+  const std::string range = fmt::format("a number from {:g} to {:g}", low, high);
+  return CLI::Validator(
+      [low, high, range](std::string& text) {
+        double number = 0;
+        const char* end = text.data() + text.size();
+        const auto [stop, error] = std::from_chars(text.data(), end, number);
+        const bool good = error == std::errc() && stop == end && number >= low && number <= high;
+        return good ? std::string() : fmt::format("\"{}\" is not {}", text, range);
+      },
+      range);
+}
+
+void bind_format(CLI::App& command, OutputOptions& output) {
   std::vector<std::string> names;
   for (const auto& [name, format] : formats) names.emplace_back(name);
   command.add_option("--format", output.format, "How to print it")
       ->check(CLI::IsMember(names))
       ->capture_default_str();
+}
+
+void bind_output(CLI::App& command, OutputOptions& output) {
+  bind_format(command, output);
   command.add_option("-o,--output", output.file, "Write to FILE, whole or not at all");
 }
 
@@ -123,6 +141,12 @@ void write_file(const std::string& name, const std::string& document) {
   WholeFile file(name);
   file.add(document);
   file.finish();
+}
+
+void write_new_file(const std::string& name, const std::string& document) {
+  if (access(name.c_str(), F_OK) == 0)
+    throw InputError(name, {{"", "exists already and is not overwritten", "choose another name"}});
+  write_file(name, document);
 }
 
 void deliver(const Outcome& outcome, const OutputOptions& output) {

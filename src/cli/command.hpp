@@ -37,6 +37,11 @@ struct OutputOptions {
   std::string file;  ///< empty: standard output
 };
 
+/// Accepts a finite number from `low` to `high`. (The parser's own range check lets NaN through.)
+CLI::Validator number_between(double low, double high);
+
+/// Adds --format.
+void bind_format(CLI::App& command, OutputOptions& output);
 /// Adds --format and -o.
 void bind_output(CLI::App& command, OutputOptions& output);
 Format format_of(const OutputOptions& output);
@@ -50,6 +55,9 @@ Recipe load_recipe(const std::string& name);
 /// Writes the whole document or nothing: a temporary beside the target, then a rename. A run ended
 /// by a signal takes the temporary with it. Throws InputError.
 void write_file(const std::string& name, const std::string& document);
+
+/// As `write_file`, for a recipe made from another: never over an existing file. Throws InputError.
+void write_new_file(const std::string& name, const std::string& document);
 
 /// Prints to standard output piece by piece, or writes `output.file` as `write_file` does.
 void deliver(const Outcome& outcome, const OutputOptions& output);

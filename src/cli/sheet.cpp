@@ -76,22 +76,22 @@ void add_sheet(Registry registry) {
   CLI::Option* servings =
       command
           ->add_option("--servings", options->servings, "Whole servings, in place of the recipe's")
-          ->check(CLI::Range(1.0, 1e5));
+          ->check(number_between(1.0, 1e5));
   CLI::Option* mass = command
                           ->add_option("--batch-mass-g", options->batch_mass_g,
                                        "Size the batch by its filled mass, g")
-                          ->check(CLI::Range(1e-3, 1e8))
+                          ->check(number_between(1e-3, 1e8))
                           ->excludes(servings);
   command
       ->add_option("--carbohydrate-g", options->carbohydrate_g,
                    "Size the batch by its carbohydrate, g")
-      ->check(CLI::Range(1e-3, 1e8))
+      ->check(number_between(1e-3, 1e8))
       ->excludes(servings)
       ->excludes(mass);
   command
       ->add_option("--round-water-to-g", options->round_water_to_g,
                    "Round the batch's water to a multiple of this, g, and show what that does")
-      ->check(CLI::Range(0.01, 1e5));
+      ->check(number_between(0.01, 1e5));
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_sheet(*options, output); };

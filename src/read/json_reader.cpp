@@ -199,6 +199,9 @@ json parse_json(std::string_view text, const std::string& document) {
                      {{"", "the document is larger than 1 MiB", "is it the right file?"}});
   if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
     throw InputError(document, {{"", "the document is empty", "is it the right file?"}});
+  // The parser would take a zero byte for the end of the document and drop what follows.
+  if (text.find('\0') != std::string_view::npos)
+    throw InputError(document, {{"", "the document holds a zero byte", "save the file as UTF-8"}});
   Trail trail(document);
   json parsed;
   try {

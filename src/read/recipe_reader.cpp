@@ -343,8 +343,12 @@ void read_batch(ObjectReader& document, BatchSpec& batch) {
     batch.round_water_to_g = body.number("round_water_to_g", mass_bounds);
     body.objects("scales", [&](ObjectReader& scale, std::size_t) { read_scale(scale, batch); });
     double most_g = 0;
-    for (const Scale& scale : batch.scales) most_g = std::max(most_g, scale.capacity_g);
-    if (!batch.scales.empty() && batch.bowl_g >= most_g)
+    bool carried = batch.scales.empty() || batch.bowl_g <= 0;
+    for (const Scale& scale : batch.scales) {
+      most_g = std::max(most_g, scale.capacity_g);
+      carried = carried || batch.bowl_g + scale.readability_g <= scale.capacity_g;
+    }
+    if (!carried)
       body.refuse("bowl_g",
                   fmt::format("no scale can carry the bowl: the largest takes {:g} g", most_g),
                   "check the bowl and \"capacity_g\"");

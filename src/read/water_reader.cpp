@@ -103,9 +103,7 @@ Tap read_report(ObjectReader& report, const std::string& name) {
   if (const auto ph = report.number("ph", {0, 14, false})) tap.water.ph = *ph;
   const auto& calcium = tap.water.calcium_mg_per_l;
   const auto& total = tap.water.hardness_mmol_per_l;
-  // A report's own rounding may put calcium a little above the hardness; a tenth is a
-  // contradiction.
-  if (calcium && total && mmol_per_l(Ion::calcium, *calcium) > 1.1 * *total)
+  if (calcium && total && hardness_contradicts(*calcium, *total))
     report.refuse("calcium_mg_per_l",
                   fmt::format("{:g} mg/L of calcium alone is {:.2f} mmol/L, more than the total "
                               "hardness of {:.2f} mmol/L",

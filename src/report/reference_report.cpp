@@ -73,6 +73,7 @@ void add_rules(Report& report, std::string key, std::string title, const SetTabl
                           conditions_of(rule.when), to_text(rule.texture),
                           defects_text(rule.defects), one_letter(rule.grade),
                           to_text(rule.standing), rule.source, rule.note});
+  rules.wide = true;
   Table changes{key + "_adjustments",
                 {{"id", "then", false},
                  {"when", "when", false},
@@ -97,6 +98,7 @@ void add_rules(Report& report, std::string key, std::string title, const SetTabl
     if (effect.empty()) say("lowers the grade");
     changes.rows.push_back({change.id, conditions_of(change.when), effect, one_letter(change.grade),
                             to_text(change.standing), change.source, change.note});
+    changes.wide = true;
   }
   report.sections.push_back(
       {key, std::move(title), {}, {std::move(rules), std::move(changes)}, {}});
@@ -186,17 +188,18 @@ Report numbers_report() {
               {{"table", "table", false, Shown::json_only},
                {"key", "number", false},
                {"value", "value", true},
-               {"unit", "unit", false},
-               {"uncertainty", "u", true},
-               {"conditions", "conditions", false},
-               {"source", "source", false},
-               {"standing", "standing", false}},
+               {"unit", "in", false},
+               {"uncertainty", "+-", true},
+               {"conditions", "at", false},
+               {"source", "by", false},
+               {"standing", "", false}},
               {}};
   for (const DataTable& group : data_tables())
     for (const Datum& row : group.rows)
-      table.rows.push_back({group.name, row.key, plain(row.value), row.unit,
+      table.rows.push_back({group.name, row.key, plain(row.value), row.unit == "1" ? "" : row.unit,
                             row.uncertainty > 0 ? Cell(plain(row.uncertainty)) : Cell(),
                             row.conditions, row.source, to_text(row.standing)});
+  table.wide = true;
   report.sections.push_back({"numbers", "", {}, {std::move(table)}, {}});
   return report;
 }

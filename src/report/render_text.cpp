@@ -87,7 +87,28 @@ std::vector<std::size_t> column_widths(const std::vector<std::vector<std::string
   return widths;
 }
 
+/// A row as "first: second; label third; ...", for tables no page is wide enough for.
+void print_paragraphs(std::string& out, const Table& table) {
+  for (const auto& row : table.rows) {
+    std::string text;
+    bool first = true;
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      if (!in_text(table.columns[c].shown) || row[c].empty() || shown(row[c]).empty()) continue;
+      if (text.empty())
+        text = shown(row[c]) + ':';
+      else
+        text += fmt::format("{} {} {}", first ? "" : ";", table.columns[c].label, shown(row[c]));
+      first = text.back() == ':';
+    }
+    print_wrapped(out, text, "- ", "  ");
+  }
+}
+
 void print_table(std::string& out, const Table& table) {
+  if (table.wide) {
+    print_paragraphs(out, table);
+    return;
+  }
   std::vector<const Column*> columns;
   std::vector<std::size_t> at;
   for (std::size_t c = 0; c < table.columns.size(); ++c)

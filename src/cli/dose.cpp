@@ -1,0 +1,79 @@
+#include "command.hpp"
+#include "gelwright/dose.hpp"
+#include "gelwright/error.hpp"
+
+namespace gelwright::cli {
+
+namespace {
+
+struct DoseOptions {
+  std::string recipe;
+  std::string new_recipe;
+  std::optional<double> ph;
+  std::optional<double> ratio;
+  std::optional<double> water_fraction;
+  std::optional<double> soluble_solids;
+  bool readable = false;
+};
+
+DoseQuestion question_of(const DoseOptions& options) {
+  if (options.ph) return {Target::ph, *options.ph};
+  if (options.ratio) return {Target::ratio, *options.ratio};
+  if (options.water_fraction) return {Target::water_fraction, *options.water_fraction};
+  if (options.soluble_solids) return {Target::soluble_solids, *options.soluble_solids};
+  return {Target::readable, 0};
+}
+
+/// The recipe's targets other than the one in question; that one is being asked anew.
+Inputs inputs_for(Recipe& recipe, Target target) {
+  if (target == Target::ph && recipe.acid) recipe.acid->target_ph.reset();
+  if (target == Target::ratio && recipe.calcium) recipe.calcium->target_ratio.reset();
+  return resolve(recipe);
+}
+
+Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
+  const std::string text = read_file(options.recipe);
+  const std::string document = options.recipe == "-" ? "standard input" : options.recipe;
+  Recipe recipe = read_recipe(text, document);
+  const DoseQuestion question = question_of(options);
+  const Inputs inputs = inputs_for(recipe, question.target);
+  const DoseAnswer found = answer(inputs, question);
+  Outcome outcome{render(dose_report(found, question), format_of(output)),
+                  found.solution.reached ? fine : answer_is_no};
+  if (!options.new_recipe.empty() && found.solution.reached)
+    write_new_file(options.new_recipe, with_answer(text, document, found, question));
+  return outcome;
+}
+
+}  // namespace
+
+void add_dose(Registry registry) {
+  auto options = std::make_shared<DoseOptions>();
+  CLI::App* command = registry.app.add_subcommand(
+      "dose", "Find one unknown: acid, calcium salt, water or servings; exit 1 if out of reach");
+  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  CLI::Option_group* target = command->add_option_group("target", "What to reach, one of");
+  target->add_option("--to-ph", options->ph, "Acid for this pH of the water phase")
+      ->check(number_between(0.5, 12.0));
+  target->add_option("--to-ratio", options->ratio, "Calcium salt for this R2 of the gum")
+      ->check(number_between(0.0, 10.0));
+  target
+      ->add_option("--to-water-fraction", options->water_fraction,
+                   "Water for this fraction of the total, 0 to 1")
+      ->check(number_between(0.001, 0.999));
+  target
+      ->add_option("--to-soluble-solids", options->soluble_solids,
+                   "Water for these soluble solids, %")
+      ->check(number_between(0.1, 99.0));
+  target->add_flag("--to-readable", options->readable,
+                   "Smallest batch whose every line the scales can weigh");
+  target->require_option(1);
+  bind_format(*command, registry.output);
+  command->add_option("-o,--write-recipe", options->new_recipe,
+                      "Write the recipe with the answer in it to a new FILE");
+  command->callback([options, registry] {
+    registry.run = [options, &output = registry.output] { return run_dose(*options, output); };
+  });
+}
+
+}  // namespace gelwright::cli

@@ -1,0 +1,129 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "gelwright/dose.hpp"
+#include "gelwright/evaluate.hpp"
+#include "sheet_parts.hpp"
+
+namespace gelwright {
+
+namespace {
+
+struct Names {
+  std::string what;  ///< what is dosed
+  std::string goal;  ///< what it is to reach
+  std::string unit;  ///< of the dose
+};
+
+Names names_of(const DoseAnswer& answer, const DoseQuestion& question) {
+  const Recipe& recipe = *answer.inputs.recipe;
+  const auto dose_name = [&](const std::optional<InputDose>& dose) {
+    return recipe.ingredients[dose->line.ingredient].name;
+  };
+  switch (question.target) {
+    case Target::ph:
+      return {dose_name(answer.inputs.acid), fmt::format("pH {:g}", question.value), "g"};
+    case Target::ratio:
+      return {dose_name(answer.inputs.calcium), fmt::format("R2 {:g}", question.value), "g"};
+    case Target::water_fraction:
+      return {"water", fmt::format("{:g} of the total as water", question.value), "g"};
+    case Target::soluble_solids:
+      return {"water", fmt::format("{:g} % soluble solids", question.value), "g"};
+    case Target::readable:
+      return {"servings", "every line weighable", ""};
+  }
+  return {};
+}
+
+/// The line of the plan that carries the dose.
+const BatchLine* line_of(const Batch& batch, Target target) {
+  const LineRole role = target == Target::ph      ? LineRole::acid
+                        : target == Target::ratio ? LineRole::calcium_salt
+                                                  : LineRole::water;
+  for (const BatchLine& line : batch.lines)
+    if (line.role == role) return &line;
+  return nullptr;
+}
+
+/// pH, R2 or soluble solids with the dose off by `fraction` of itself.
+double goal_with_error(const DoseAnswer& answer, Target target, double fraction) {
+  Inputs inputs = answer.inputs;
+  const EvaluateParts chemistry_only{.batch = false, .flags = false};
+  if (target == Target::ph) inputs.acid->line.mass_g *= 1 + fraction;
+  if (target == Target::ratio) inputs.calcium->line.mass_g *= 1 + fraction;
+  if (target == Target::water_fraction || target == Target::soluble_solids)
+    inputs.water.amount *= 1 + fraction;
+  const Evaluation evaluation = evaluate(inputs, chemistry_only);
+  if (target == Target::ph) return evaluation.chemistry.ph;
+  if (target == Target::ratio) return evaluation.chemistry.calcium_ratio_r2;
+  return evaluation.formula.soluble_solids_percent();
+}
+
+}  // namespace
+
+Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
+  const Names names = names_of(answer, question);
+  const Solution& solution = answer.solution;
+  const Evaluation evaluation = evaluate(answer.inputs);
+  Report report{"gelwright/dose-1",
+                fmt::format("{}: {} for {}", answer.inputs.recipe->name, names.what, names.goal),
+                {},
+                ""};
+  Section dose{"dose", "", {}, {}, {}};
+  dose.figures.push_back({"reached", "Reached", Cell(solution.reached), "", "",
+                          solution.reason.empty() ? "" : "- " + solution.reason});
+  const bool servings = question.target == Target::readable;
+  const int decimals = servings ? 0 : std::max(3, mass_decimals(solution.amount));
+  dose.figures.push_back({"amount", solution.reached ? "Dose per serving" : "Nearest, per serving",
+                          Cell(solution.amount, decimals), names.unit});
+  if (servings) {
+    dose.figures.back().label = solution.reached ? "Servings" : "Tried up to";
+    const Solution neat = dose_readable(answer.inputs, StockChoice::never);
+    dose.figures.push_back({"amount_without_stock", "Servings, nothing from stock",
+                            neat.reached ? Cell(neat.amount, 0) : Cell(), "", neat.reason});
+    report.sections.push_back(std::move(dose));
+    return report;
+  }
+  dose.figures.push_back({"batch_amount", "In the batch",
+                          Cell(solution.amount * evaluation.batch.factor, decimals), names.unit, "",
+                          fmt::format("for {:g} servings", answer.inputs.servings)});
+  if (question.target == Target::ph)
+    dose.figures.push_back(
+        {"ph", "pH, as sure as the model is", Cell(solution.value, 1), "", "",
+         fmt::format("+- {}", fixed(std::max(0.1, evaluation.chemistry.ph_uncertainty), 1))});
+  const BatchLine* line = line_of(evaluation.batch, question.target);
+  if (solution.reached && line != nullptr && line->scale && solution.amount > 0) {
+    const double error = line->error_percent / 100;
+    const double at_low = goal_with_error(answer, question.target, -std::min(error, 1.0));
+    const double at_high = goal_with_error(answer, question.target, error);
+    const char* goal = question.target == Target::ph      ? "pH"
+                       : question.target == Target::ratio ? "R2"
+                                                          : "soluble solids, %";
+    const int goal_decimals =
+        question.target == Target::soluble_solids || question.target == Target::water_fraction ? 1
+                                                                                               : 2;
+    dose.figures.push_back(
+        {"weigh_g", "Weigh", Cell(line->weigh_g, mass_decimals(line->weigh_g)), "g", "",
+         fmt::format("on the {}{}", answer.inputs.recipe->batch.scales[*line->scale].name,
+                     line->stock_fraction > 0
+                         ? fmt::format(", as {:g} % stock", 100 * line->stock_fraction)
+                         : "")});
+    dose.figures.push_back({"error_percent", "Scale and rounding", Cell(line->error_percent, 1),
+                            "%", "",
+                            fmt::format("of the dose: {} from {} to {}", goal,
+                                        fixed(std::min(at_low, at_high), goal_decimals),
+                                        fixed(std::max(at_low, at_high), goal_decimals))});
+    dose.figures.push_back({"goal_from", "", Cell(std::min(at_low, at_high), goal_decimals), "", "",
+                            "", Shown::json_only});
+    dose.figures.push_back({"goal_to", "", Cell(std::max(at_low, at_high), goal_decimals), "", "",
+                            "", Shown::json_only});
+  }
+  report.sections.push_back(std::move(dose));
+  report.sections.push_back(chemistry_section(answer.inputs, evaluation));
+  report.sections.push_back(set_section(answer.inputs, evaluation, {}));
+  return report;
+}
+
+}  // namespace gelwright
