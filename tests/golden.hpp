@@ -30,15 +30,17 @@ inline Printed run_program(const std::string& arguments) {
   return printed;
 }
 
+/// What the file holds, or `text` put there where a refresh is asked for.
+inline std::string kept(const std::string& path, const std::string& text) {
+  if (std::getenv("GELWRIGHT_REFRESH") == nullptr) return read_text(source_path(path));
+  std::ofstream(source_path(path), std::ios::binary) << text;
+  return text;
+}
+
 /// The golden text of a run, or the run itself where a refresh is asked for.
 inline std::string golden(const std::string& name, const Printed& printed) {
-  const std::string path = source_path("tests/golden/" + name);
-  const std::string text = "exit " + std::to_string(printed.exit_code) + "\n" + printed.text;
-  if (std::getenv("GELWRIGHT_REFRESH") != nullptr) {
-    std::ofstream(path, std::ios::binary) << text;
-    return text;
-  }
-  return read_text(path);
+  return kept("tests/golden/" + name,
+              "exit " + std::to_string(printed.exit_code) + "\n" + printed.text);
 }
 
 }  // namespace gelwright::test

@@ -95,3 +95,18 @@ TEST_CASE("unusable files and options exit 2 with one line and print nothing els
   check_golden("usage.half-serving", "sheet recipes/tarn-thick-pouch.json --servings 2.5");
   check_golden("usage.cannot-write", "sheet recipes/tarn-thick-pouch.json -o /no/such/folder/x");
 }
+
+TEST_CASE("the docs hold the rules and sources as the program prints them") {
+  const std::string rules = run_program("sources --rules --format markdown").text;
+  CHECK(rules == kept("docs/rules.md", rules));
+  const std::string cited = run_program("sources --format markdown").text;
+  CHECK(cited == kept("docs/sources.md", cited));
+}
+
+TEST_CASE("the README shows what its first command prints") {
+  const std::string readme = read_text(source_path("README.md"));
+  const std::size_t from = readme.find("```\n") + 4;
+  const std::string shown = readme.substr(from, readme.find("```", from) - from);
+  CHECK(shown.size() > 1000);
+  CHECK(run_program("sheet recipes/tarn-thick-pouch.json").text.find(shown) == 0);
+}

@@ -33,7 +33,7 @@ enum class Shown { everywhere, text_only, json_only };
 
 /// One named value.
 struct Figure {
-  std::string key;    ///< in JSON
+  std::string key;    ///< in JSON; a dot opens an object: "pouch.outlook"
   std::string label;  ///< in text
   Cell cell = {};
   std::string unit = {};

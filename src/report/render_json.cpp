@@ -1,5 +1,6 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <string_view>
 
 #include "render.hpp"
 
@@ -37,6 +38,17 @@ Json value_of(const Table& table) {
   return rows;
 }
 
+/// The member a dotted key names: "pouch.outlook" is `outlook` in the object `pouch`.
+Json& member(Json& body, std::string_view key) {
+  Json* at = &body;
+  while (true) {
+    const std::size_t dot = key.find('.');
+    at = &(*at)[std::string(key.substr(0, dot))];
+    if (dot == std::string_view::npos) return *at;
+    key.remove_prefix(dot + 1);
+  }
+}
+
 }  // namespace
 
 std::string render_json(const Report& report) {
@@ -49,7 +61,7 @@ std::string render_json(const Report& report) {
     Json body = document.contains(section.key) ? document[section.key] : Json::object();
     for (const Figure& figure : section.figures) {
       if (!in_json(figure.shown)) continue;
-      body[figure.key] = value_of(figure.cell);
+      member(body, figure.key) = value_of(figure.cell);
       if (figure.cell.empty() && !figure.why_empty.empty())
         not_computed[section.key + '.' + figure.key] = figure.why_empty;
     }

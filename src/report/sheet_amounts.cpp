@@ -9,10 +9,13 @@ namespace gelwright {
 
 namespace {
 
+std::string ingredient_name(const BatchLine& line, const Recipe& recipe) {
+  return line.role == LineRole::water ? "water" : recipe.ingredients[line.ingredient].name;
+}
+
 /// "citric acid anhydrous, 10 % stock", "water, part 2 of 3".
 std::string line_name(const BatchLine& line, const Recipe& recipe) {
-  std::string name =
-      line.role == LineRole::water ? "water" : recipe.ingredients[line.ingredient].name;
+  std::string name = ingredient_name(line, recipe);
   if (line.stock_fraction > 0) name += fmt::format(", {:g} % stock", 100 * line.stock_fraction);
   if (line.parts > 1) name += fmt::format(", part {} of {}", line.part, line.parts);
   return name;
@@ -169,13 +172,19 @@ Section batch_section(const Inputs& inputs, const Evaluation& evaluation) {
         {"fits_vessel", "", Cell(), "", "no vessel_ml in the recipe", "", Shown::json_only});
 
   Table lines{"lines",
-              {{"ingredient", "what", false},
+              {{"what", "what", false, Shown::text_only},
+               {"ingredient", "", false, Shown::json_only},
+               {"part", "", false, Shown::json_only},
+               {"parts", "", false, Shown::json_only},
                {"exact_g", "exact g", true},
                {"weigh_g", "weigh g", true},
                {"running_total_g", "stop at g", true},
-               {"scale", "scale", false},
+               {"where", "scale", false, Shown::text_only},
+               {"scale", "", false, Shown::json_only},
+               {"own_cup", "", false, Shown::json_only},
+               {"new_bowl", "", false, Shown::json_only},
                {"error_percent", "+- %", true},
-               {"via_stock", "", false, Shown::json_only},
+               {"stock_percent", "", false, Shown::json_only},
                {"clears", "", false, Shown::json_only}},
               {},
               Shown::everywhere,
@@ -184,11 +193,13 @@ Section batch_section(const Inputs& inputs, const Evaluation& evaluation) {
     const int decimals = display_decimals(line, spec);
     const bool weighed = line.scale.has_value();
     lines.rows.push_back(
-        {line_name(line, *inputs.recipe), Cell(line.exact_g, mass_decimals(line.exact_g)),
-         weighed ? Cell(line.weigh_g, decimals) : Cell(line.weigh_g, mass_decimals(line.weigh_g)),
+        {line_name(line, *inputs.recipe), ingredient_name(line, *inputs.recipe), Cell(line.part, 0),
+         Cell(line.parts, 0), Cell(line.exact_g, mass_decimals(line.exact_g)),
+         Cell(line.weigh_g, weighed ? decimals : mass_decimals(line.weigh_g)),
          Cell(line.running_total_g, weighed ? decimals : 1), scale_name(line, spec),
-         weighed ? Cell(line.error_percent, 1) : Cell(),
-         line.stock_fraction > 0 ? Cell(fmt::format("{:g} %", 100 * line.stock_fraction)) : Cell(),
+         weighed ? Cell(spec.scales[*line.scale].name) : Cell(), Cell(line.own_cup),
+         Cell(line.new_bowl), weighed ? Cell(line.error_percent, 1) : Cell(),
+         line.stock_fraction > 0 ? Cell(100 * line.stock_fraction, 1) : Cell(),
          weighed ? Cell(line.clears) : Cell()});
   }
   section.tables.push_back(std::move(lines));

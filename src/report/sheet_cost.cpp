@@ -37,13 +37,15 @@ Section cost_section(const Inputs& inputs, const Evaluation& evaluation) {
       if (figure.key != "batch") figure.shown = Shown::json_only;
   if (recipe.compare_with) {
     section.figures.push_back(
-        {"alternative", recipe.compare_with->name,
-         Cell(cost.alternative_per_g_carbohydrate
-                  ? std::optional<double>(60 * *cost.alternative_per_g_carbohydrate)
-                  : std::nullopt,
-              2),
-         recipe.currency, why, "per 60 g of carbohydrate"});
-    section.figures.push_back({"ratio", "This batch over that", Cell(cost.ratio, 2), "", why});
+        {"compare.name", "", Cell(recipe.compare_with->name), "", "", "", Shown::json_only});
+    section.figures.push_back({"compare.per_g_carbohydrate", "",
+                               Cell(cost.alternative_per_g_carbohydrate, 4), recipe.currency, why,
+                               "", Shown::json_only});
+    section.figures.push_back({"compare.per_60_g_carbohydrate", recipe.compare_with->name,
+                               Cell(60 * cost.alternative_per_g_carbohydrate.value_or(0), 2),
+                               recipe.currency, "", "per 60 g of carbohydrate"});
+    section.figures.push_back(
+        {"compare.ratio", "This batch over that", Cell(cost.ratio, 2), "", why});
   }
   Table to_buy{"to_buy",
                {{"ingredient", "to buy", false},

@@ -20,11 +20,11 @@ void add_outlook(Section& section, std::string_view key, std::string label,
   const Verdict& verdict = outlook.verdicts[outlook.firmest];
   const std::string grade = any ? std::string(1, static_cast<char>(verdict.grade)) : "";
   section.figures.push_back(
-      {fmt::format("{}_outlook", key), label, any ? Cell(outlook_words(outlook)) : Cell(), "",
+      {fmt::format("{}.outlook", key), label, any ? Cell(outlook_words(outlook)) : Cell(), "",
        "no gum the set rules know",
        any ? fmt::format("- by {}, grade {}", route_words(outlook), grade) : ""});
   const auto json_only = [&](std::string_view name, std::string value) {
-    section.figures.push_back({fmt::format("{}_{}", key, name), "", any ? Cell(value) : Cell(), "",
+    section.figures.push_back({fmt::format("{}.{}", key, name), "", any ? Cell(value) : Cell(), "",
                                "no gum the set rules know", "", Shown::json_only});
   };
   json_only("route", route_words(outlook));
@@ -169,7 +169,7 @@ Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Ad
   add_outlook(section, "pouch", pouch ? "In the pouch" : "In the bottle", setting.pouch);
   add_outlook(section, "stomach", "In the stomach", setting.stomach);
   if (setting.pouch_low)
-    section.figures.push_back({"pouch_band", "Over the band of gum share",
+    section.figures.push_back({"pouch.band", "Over the band of gum share",
                                Cell(fmt::format("{} to {}", outlook_words(*setting.pouch_low),
                                                 outlook_words(*setting.pouch_high))),
                                ""});
