@@ -1,10 +1,13 @@
 #include "gelwright/batch.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
 
+#include "gelwright/error.hpp"
 #include "gelwright/weighing.hpp"
 
 namespace gelwright {
@@ -25,6 +28,8 @@ constexpr Datum data[] = {
 constexpr std::array<double, 3> stock_strengths = {value_of(data, "batch.stock-strength.1"),
                                                    value_of(data, "batch.stock-strength.2"),
                                                    value_of(data, "batch.stock-strength.3")};
+/// More fills of one scale for one line are a slip of the pen, not a batch.
+constexpr double most_fills = 1000;
 constexpr double largest_stock_water_share = value_of(data, "batch.stock-water-share");
 
 /// A line before it meets a scale.
@@ -62,6 +67,7 @@ struct Bench {
   const std::vector<Scale>& scales;
   double tolerance;
   double bowl_g;
+  const std::string& document;
 
   /// The biggest scale that weighs `mass_g` well enough: fewest cups, one running total.
   std::optional<std::size_t> best_clearing(double mass_g) const {
@@ -189,6 +195,12 @@ void weigh(const Portion& portion, const Bench& bench, double batch_servings, Ba
   // Each part is a weighing of its own, so the scale's share of the error grows with their number.
   const double room_g = std::max(scale.capacity_g - (line.own_cup ? 0 : bench.bowl_g), 0.0);
   const double step = std::floor(room_g / scale.readability_g) * scale.readability_g;
+  if (step > 0 && weigh_g > most_fills * step)
+    throw InputError(bench.document,
+                     {{"/batch/scales",
+                       fmt::format("one line would fill \"{}\" {:.3g} times", scale.name,
+                                   weigh_g / step),
+                       "check its capacity and the size of the batch"}});
   std::vector<double> parts;
   double left_g = weigh_g;
   double free_g = line.own_cup ? step : std::max(0.0, step - main_display_g);
@@ -250,7 +262,8 @@ Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_
   batch.vessel_needed_ml = batch.volume_ml / (1 - spec.headroom_percent / 100);
   if (spec.vessel_ml) batch.fits_vessel = batch.vessel_needed_ml <= *spec.vessel_ml;
 
-  const Bench bench{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g};
+  const Bench bench{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g,
+                    inputs.recipe->document};
   std::vector<Portion> portions = portions_of(formula, inputs, batch.factor);
   move_to_stock(portions, bench, stock, batch);
   batch.lines.reserve(portions.size());

@@ -11,6 +11,7 @@
 #include "gelwright/properties.hpp"
 #include "gelwright/setting.hpp"
 #include "gelwright/species.hpp"
+#include "gelwright/spread.hpp"
 #include "gelwright/water.hpp"
 #include "gelwright/weighing.hpp"
 
@@ -54,6 +55,9 @@ constexpr Source bibliography[] = {
      "Carbohydr. Polym. 14:159"},
     {"draget-handbook",
      "Draget K.I., Alginates, in Phillips G.O., Williams P.A. (eds), Handbook of Hydrocolloids"},
+    {"ec-tolerances-2012",
+     "European Commission 2012, Guidance document for competent authorities with regard to the "
+     "setting of tolerances for nutrient values declared on a label"},
     {"efsa-2004-minicups",
      "EFSA 2004, opinion on the use of certain gelling agents in jelly mini-cups, EFSA Journal 82"},
     {"efsa-2015-caffeine",
@@ -161,6 +165,7 @@ const std::vector<DataTable>& data_tables() {
       {"weighing", weighing_data()},
       {"batch", batch_data()},
       {"flags", flag_data()},
+      {"spread", spread_data()},
   };
   return tables;
 }

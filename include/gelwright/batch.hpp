@@ -70,6 +70,7 @@ double batch_factor(const Inputs& inputs);
 enum class StockChoice { when_needed, never };
 
 /// Plans the batch. `density_g_per_ml` > 0 is the serving's. Exact first, rounded last.
+/// Throws InputError if one line would fill a scale more than a thousand times.
 Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_per_ml,
                  StockChoice stock = StockChoice::when_needed);
 

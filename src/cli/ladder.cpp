@@ -1,0 +1,69 @@
+#include "gelwright/ladder.hpp"
+
+#include <memory>
+
+#include "command.hpp"
+#include "gelwright/error.hpp"
+#include "gelwright/resolve.hpp"
+
+namespace gelwright::cli {
+
+namespace {
+
+struct LadderCommand {
+  std::string recipe;
+  std::vector<std::string> vary;
+  LadderOptions options;
+  double stock_percent = -1;  ///< below 0: not asked
+  unsigned threads = 0;       ///< 0 = all there are
+};
+
+Outcome run_ladder(const LadderCommand& command, const OutputOptions& output) {
+  // The recipe has to outlive the planned series, which may be written only after we return.
+  const auto recipe = std::make_shared<const Recipe>(load_recipe(command.recipe));
+  const Inputs inputs = resolve(*recipe);
+  LadderOptions options = command.options;
+  if (command.stock_percent >= 0) options.stock_percent = command.stock_percent;
+  const Ladder ladder = plan_ladder(inputs, read_ladder_axes(command.vary, inputs), options);
+  if (format_of(output) != Format::csv)
+    return {render(ladder_report(ladder), format_of(output)), fine};
+  Outcome outcome;
+  outcome.stream = [recipe, ladder, threads = command.threads](const Sink& sink) {
+    write_ladder_csv(ladder, threads, sink);
+  };
+  return outcome;
+}
+
+}  // namespace
+
+void add_ladder(Registry registry) {
+  auto options = std::make_shared<LadderCommand>();
+  CLI::App* command = registry.app.add_subcommand(
+      "ladder", "Bench series: small cups over one or two inputs, and what to expect of each");
+  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  command
+      ->add_option("--vary", options->vary,
+                   "KNOB=FROM:TO:STEP, per serving; knobs: acid_g, calcium_salt_g, water_g, "
+                   "water_per_g_solids, water_fraction_of_total, tap_calcium_mg_per_l, "
+                   "alkalinity_meq_per_l, mass_g:INGREDIENT")
+      ->required()
+      ->allow_extra_args(false);
+  command->add_option("--cup-g", options->options.cup_g, "Base in each cup, g")
+      ->capture_default_str();
+  command
+      ->add_option("--stock-percent", options->stock_percent,
+                   "Strength of the acid stock, g in 100 g; 0 = weigh the acid neat; else the "
+                   "recipe's, else 10")
+      ->check(number_between(0.0, 60.0));
+  command->add_flag("--shuffle", options->options.shuffle, "Cups in random order");
+  command->add_option("--seed", options->options.seed, "Of the random order")
+      ->capture_default_str();
+  command->add_option("--threads", options->threads, "For large grids; 0 = all there are")
+      ->check(number_between(0, 256));
+  bind_output(*command, registry.output);
+  command->callback([options, registry] {
+    registry.run = [options, &output = registry.output] { return run_ladder(*options, output); };
+  });
+}
+
+}  // namespace gelwright::cli

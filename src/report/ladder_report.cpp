@@ -1,0 +1,361 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "gelwright/error.hpp"
+#include "gelwright/ladder.hpp"
+#include "parallel.hpp"
+#include "sheet_parts.hpp"
+
+namespace gelwright {
+
+namespace {
+
+/// What is made of a base or a stock comes in steps of this, the next above what the cups need.
+constexpr double make_step_g = 10;
+constexpr double sample_water_g = 10;  ///< low-mineral water for one diluted pH reading
+constexpr int usual_decimals = 2;
+constexpr std::size_t block_rows = 512;
+constexpr std::size_t blocks_per_thread = 8;
+
+const std::string& ingredient_name(const Ladder& ladder, const InputLine& line) {
+  return ladder.inputs.recipe->ingredients[line.ingredient].name;
+}
+
+std::string cup_name(const Ladder& ladder, std::size_t cup) {
+  std::string name = fmt::format("cup {} (", cup + 1);
+  for (std::size_t a = 0; a < ladder.axes.size(); ++a)
+    name += fmt::format("{}{} {:.{}f}", a > 0 ? ", " : "", ladder.axes[a].name,
+                        axis_value(ladder, cup, a), ladder.axes[a].decimals);
+  return name + ')';
+}
+
+/// A cup's evaluation; what goes wrong names the cup.
+Evaluation evaluate_cup(const Ladder& ladder, std::size_t cup, const Inputs& inputs) {
+  try {
+    return evaluate(inputs, {.batch = false, .flags = false});
+  } catch (const InputError& error) {
+    std::vector<Problem> problems = error.problems();
+    for (Problem& problem : problems)
+      problem.where = cup_name(ladder, cup) + (problem.where.empty() ? "" : ": " + problem.where);
+    throw InputError(error.document(), std::move(problems));
+  } catch (const NotConverged& error) {
+    throw NotConverged(fmt::format("{}: {}", cup_name(ladder, cup), error.what()));
+  }
+}
+
+double acid_g(const Inputs& inputs) {
+  return inputs.acid ? inputs.acid->line.mass_g : 0;
+}
+
+std::string axis_label(const Ladder& ladder, const LadderAxis& axis) {
+  switch (axis.knob) {
+    case LadderKnob::acid_g:
+      return "acid g*";
+    case LadderKnob::calcium_salt_g:
+      return "salt g*";
+    case LadderKnob::water_g:
+      return "water g*";
+    case LadderKnob::water_per_g_solids:
+      return "water g/g";
+    case LadderKnob::water_fraction_of_total:
+      return "water share";
+    case LadderKnob::tap_calcium_mg_per_l:
+      return "Ca mg/L";
+    case LadderKnob::alkalinity_meq_per_l:
+      return "alk. meq/L";
+    case LadderKnob::mass_g:
+      break;
+  }
+  return ingredient_name(ladder, ladder.inputs.solids[axis.solid]) + " g*";
+}
+
+/// Decimals of the finest scale there is.
+int weighing_decimals(const Recipe& recipe) {
+  if (recipe.batch.scales.empty()) return usual_decimals;
+  double finest = recipe.batch.scales.front().readability_g;
+  for (const Scale& scale : recipe.batch.scales) finest = std::min(finest, scale.readability_g);
+  int decimals = 0;
+  for (double step = finest; step < 0.9999 && decimals < 4; step *= 10) ++decimals;
+  return decimals;
+}
+
+double made_g(double needed_g) {
+  return needed_g > 0 ? (std::floor(needed_g / make_step_g) + 1) * make_step_g : 0;
+}
+
+/// One column of what goes into the cups.
+struct Added {
+  std::string key;
+  std::string label;
+  std::vector<double> cups_g = {};
+  double total_g() const {
+    double sum = 0;
+    for (const double each : cups_g) sum += each;
+    return sum;
+  }
+};
+
+std::vector<Added> added_to_cups(const Ladder& ladder) {
+  const bool neat = ladder.acid_varies && ladder.inputs.acid->stock_fraction <= 0;
+  std::vector<Added> added = {{"base_g", ladder.dry_base ? "dry base" : "base"},
+                              {"acid_stock_g", neat ? "acid" : "acid stock"},
+                              {"calcium_salt_g", "Ca salt"},
+                              {"low_mineral_water_g", "low-min. water"},
+                              {"tap_water_g", ladder.dry_base ? "its water" : "tap water"}};
+  if (neat) added[1].key = "acid_neat_g";
+  for (const LadderAxis& axis : ladder.axes)
+    if (axis.knob == LadderKnob::mass_g) {
+      const std::string& name = ingredient_name(ladder, ladder.inputs.solids[axis.solid]);
+      added.push_back({name + "_g", name});
+    }
+  for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
+    const CupWeights weights = cup_weights(ladder, cup);
+    std::size_t at = 0;
+    for (const double each : {weights.base_g, weights.acid_stock_g, weights.calcium_salt_g,
+                              weights.low_mineral_g, weights.tap_g})
+      added[at++].cups_g.push_back(each);
+    for (const double each : weights.solids_g) added[at++].cups_g.push_back(each);
+  }
+  // A column in which nothing is ever weighed is left out.
+  constexpr double nothing_g = 1e-9;
+  std::erase_if(added, [](const Added& each) {
+    return std::all_of(each.cups_g.begin(), each.cups_g.end(),
+                       [](double g) { return g < nothing_g; });
+  });
+  return added;
+}
+
+double total_of(const std::vector<Added>& added, std::string_view key) {
+  for (const Added& each : added)
+    if (each.key == key) return each.total_g();
+  return 0;
+}
+
+Section base_section(const Ladder& ladder, const std::vector<Added>& added) {
+  const Recipe& recipe = *ladder.inputs.recipe;
+  const double share_left = 1 - recipe.batch.loss_percent / 100;
+  const double base_g = made_g(total_of(added, "base_g") / share_left);
+  const BaseWeights base = base_weights(ladder, base_g);
+  const double stock_g = made_g(total_of(added, "acid_stock_g"));
+  const double stock_fraction = ladder.acid_varies ? ladder.inputs.acid->stock_fraction : 0;
+  const int decimals = weighing_decimals(recipe);
+
+  Section section{
+      "base",
+      fmt::format("{}, make {} g", ladder.dry_base ? "DRY BASE" : "BASE", fixed(base_g, 0)),
+      {},
+      {},
+      {}};
+  Table parts{
+      "weigh", {{"item", "what", false}, {"weigh_g", "g", true}}, {}, Shown::everywhere, true};
+  Table ready{"needed", {{"item", "to have ready in all", false}, {"needed_g", "g", true}}};
+  const auto need = [&](const std::string& item, double mass_g) {
+    if (mass_g > 0) ready.rows.push_back({item, Cell(mass_g, decimals)});
+  };
+  const auto part = [&](const std::string& item, double mass_g) {
+    if (mass_g > 0) parts.rows.push_back({item, Cell(mass_g, decimals)});
+  };
+  part("tap water", base.tap_g);
+  for (std::size_t i = 0; i < base.solids_g.size(); ++i) {
+    const std::string& name = ingredient_name(ladder, ladder.inputs.solids[i]);
+    part(name, base.solids_g[i]);
+    need(name, base.solids_g[i] + total_of(added, name + "_g"));
+  }
+  const auto dose = [&](const std::optional<InputDose>& which, double neat_g, double from_stock_g,
+                        double in_cups_g) {
+    if (!which) return;
+    const std::string& name = ingredient_name(ladder, which->line);
+    part(name, neat_g);
+    part(fmt::format("{}, {:g} % stock", name, 100 * which->stock_fraction), from_stock_g);
+    need(name, neat_g + from_stock_g * which->stock_fraction + in_cups_g);
+  };
+  dose(ladder.inputs.acid, base.acid_g, base.acid_stock_g,
+       stock_g * stock_fraction + total_of(added, "acid_neat_g"));
+  const bool calcium_stock = ladder.inputs.calcium && ladder.inputs.calcium->stock_fraction > 0;
+  dose(ladder.inputs.calcium, base.calcium_salt_g, base.calcium_stock_g,
+       total_of(added, "calcium_salt_g") *
+           (calcium_stock ? ladder.inputs.calcium->stock_fraction : 1));
+  need("tap water", base.tap_g + total_of(added, "tap_water_g"));
+  need("low-mineral water (stock, cups, 10 g for each diluted reading)",
+       total_of(added, "low_mineral_water_g") + stock_g * (1 - stock_fraction) +
+           sample_water_g * static_cast<double>(ladder.cells));
+
+  if (stock_g > 0)
+    section.figures = {{"stock_percent", "Acid stock", Cell(100 * stock_fraction, 1), "%", "",
+                        fmt::format("{}: {} g in {} g of low-mineral water",
+                                    ingredient_name(ladder, ladder.inputs.acid->line),
+                                    fixed(stock_g * stock_fraction, decimals),
+                                    fixed(stock_g * (1 - stock_fraction), decimals))},
+                       {"stock_make_g", "", Cell(stock_g, 0), "g", "", "", Shown::json_only}};
+  section.figures.push_back({"base_make_g", "", Cell(base_g, 0), "g", "", "", Shown::json_only});
+  section.tables.push_back(std::move(parts));
+  section.tables.push_back(std::move(ready));
+  return section;
+}
+
+Section weights_section(const Ladder& ladder, const std::vector<Added>& added) {
+  const Recipe& recipe = *ladder.inputs.recipe;
+  const int decimals = weighing_decimals(recipe);
+  Section section{"cups", "WEIGH INTO EACH CUP, g", {}, {}, {}};
+  Table table{"cups", {{"cup", "cup", true}}, {}, Shown::everywhere, true};
+  for (const LadderAxis& axis : ladder.axes)
+    table.columns.push_back({axis.name, axis_label(ladder, axis), true});
+  for (const Added& each : added) table.columns.push_back({each.key, each.label, true});
+  for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
+    std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0)};
+    for (std::size_t a = 0; a < ladder.axes.size(); ++a)
+      row.emplace_back(axis_value(ladder, cup, a), ladder.axes[a].decimals);
+    for (const Added& each : added) row.emplace_back(each.cups_g[cup], decimals);
+    table.rows.push_back(std::move(row));
+  }
+  section.tables.push_back(std::move(table));
+
+  Lines notes{"notes",
+              {"* in one serving; each cup holds " + fixed(ladder.servings_per_cup, 3) +
+               " of a serving's base."},
+              Lines::Style::paragraph,
+              Shown::text_only};
+  const double tolerance = recipe.batch.dose_tolerance_percent / 100;
+  for (const Added& each : added) {
+    // A little top-up water need not be known well: it joins a lot of water.
+    if (each.key == "low_mineral_water_g" || each.key == "tap_water_g") continue;
+    const auto too_small = std::count_if(each.cups_g.begin(), each.cups_g.end(), [&](double g) {
+      return g > 0 && std::none_of(recipe.batch.scales.begin(), recipe.batch.scales.end(),
+                                   [&](const Scale& scale) { return clears(g, scale, tolerance); });
+    });
+    if (!recipe.batch.scales.empty() && too_small > 0)
+      notes.items.push_back(fmt::format(
+          "{} in {} of the cups: none of your scales holds it within {:g} %. Take larger cups"
+          "{}, or a syringe.",
+          each.label, too_small, 100 * tolerance,
+          each.key == "acid_stock_g" ? " or a weaker stock" : ""));
+  }
+  section.lines.push_back(std::move(notes));
+  return section;
+}
+
+Section readings_section(const Ladder& ladder) {
+  Section section{"readings", "EXPECT, AND READ", {}, {}, {}};
+  Table table{"expected",
+              {{"cup", "cup", true},
+               {"acid_g", "", true, Shown::json_only},
+               {"predicted_ph", "pH~", true},
+               {"predicted_ph_diluted", "1:1~", true},
+               {"outlook", "outlook~", false},
+               {"ph", "pH", false, Shown::text_only},
+               {"ph_diluted", "pH 1:1", false, Shown::text_only},
+               {"syringe_ml", "mL left", false, Shown::text_only},
+               {"cup_turn", "turned", false, Shown::text_only},
+               {"spoon", "spoon", false, Shown::text_only},
+               {"ring_ml", "ring mL", false, Shown::text_only}}};
+  double widest = 0;
+  for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
+    const Inputs inputs = cup_inputs(ladder, cup);
+    const Evaluation evaluation = evaluate_cup(ladder, cup, inputs);
+    widest = std::max(widest, evaluation.chemistry.ph_uncertainty);
+    std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0), Cell(acid_g(inputs), 4),
+                             Cell(evaluation.chemistry.ph, 1), Cell(diluted_ph(inputs), 1),
+                             outlook_words(evaluation.setting.pouch)};
+    for (int blank = 0; blank < 6; ++blank) row.emplace_back("......");
+    table.rows.push_back(std::move(row));
+  }
+  section.tables.push_back(std::move(table));
+  section.figures.push_back({"ph_uncertainty", "Predicted pH", Cell(std::max(0.1, widest), 1), "",
+                             "", "either way, about 95 %, an estimate"});
+  section.lines.push_back(
+      {"how_to_read",
+       {"~ predicted. 1:1: 10 g of gel stirred into 10 g of low-mineral water, the way to read a "
+        "thick gel; the prediction counts that water.",
+        "mL left: 10 mL in a slip-tip syringe, let go for 10 s, read what is left. Turned: upside "
+        "down for 10 s, holds or falls. Spoon: smears or cracks. Ring: liquid around it after "
+        "12 h, mL for 50 g. None of this is a swallowing test.",
+        "Same room, same stirring, same rest for every cup. `--format csv` gives the table to type "
+        "the readings into."},
+       Lines::Style::bullets,
+       Shown::text_only});
+  return section;
+}
+
+/// RFC 4180.
+std::string quoted(const std::string& text) {
+  if (text.find_first_of(",\"\n") == std::string::npos) return text;
+  std::string out = "\"";
+  for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return out + '"';
+}
+
+std::string csv_header(const Ladder& ladder) {
+  std::string header = "cup";
+  for (const LadderAxis& axis : ladder.axes) header += ',' + quoted(axis.name);
+  if (!ladder.acid_varies) header += ",acid_g";
+  return header + ",predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,spoon,ring_ml\n";
+}
+
+void append_row(const Ladder& ladder, std::size_t cup, std::string& out) {
+  const Inputs inputs = cup_inputs(ladder, cup);
+  const Evaluation evaluation = evaluate_cup(ladder, cup, inputs);
+  const auto to = std::back_inserter(out);
+  fmt::format_to(to, "{}", cup + 1);
+  for (std::size_t a = 0; a < ladder.axes.size(); ++a)
+    fmt::format_to(to, ",{}", fixed(axis_value(ladder, cup, a), ladder.axes[a].decimals));
+  if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(acid_g(inputs), 4));
+  fmt::format_to(to, ",{},{},,,,,,\n", fixed(evaluation.chemistry.ph, 2),
+                 quoted(outlook_words(evaluation.setting.pouch)));
+}
+
+}  // namespace
+
+Report ladder_report(const Ladder& ladder) {
+  if (ladder.cells > most_ladder_cups)
+    throw InputError("", {{"--vary",
+                           fmt::format("{} cups are too many for a bench sheet; {} fit",
+                                       ladder.cells, most_ladder_cups),
+                           "take larger steps, or map the whole grid with --format csv"}});
+  Report report{"gelwright/ladder-1", "Bench series: " + ladder.inputs.recipe->name, {}, ""};
+  const std::vector<Added> added = added_to_cups(ladder);
+  report.sections.push_back(base_section(ladder, added));
+  report.sections.push_back(weights_section(ladder, added));
+  report.sections.push_back(readings_section(ladder));
+  std::vector<std::string> method = {
+      "Make the base the way the recipe is made, leaving out what the table adds, and let it rest.",
+      "Weigh the base into the cups, then the waters, then the acid, stirring it in the same way "
+      "in every cup; a calcium salt last.",
+  };
+  if (ladder.dry_base)
+    method = {
+        "Blend the dry base well; it parts again on standing, so stir before every portion.",
+        "Make each cup's water first; weigh it, then the dry base under stirring, then the acid, "
+        "stirring it in the same way in every cup; a calcium salt last.",
+    };
+  if (ladder.options.shuffle)
+    method.push_back(
+        fmt::format("Make and read the cups in the order listed: it is random (seed "
+                    "{}), so that drift does not look like an effect.",
+                    ladder.options.seed));
+  report.sections.push_back(
+      {"method", "METHOD", {}, {}, {{"method", std::move(method), Lines::Style::steps}}});
+  report.sections.push_back(
+      {"cautions", "CAUTIONS", {}, {}, {{"cautions", standing_cautions(), Lines::Style::bullets}}});
+  return report;
+}
+
+void write_ladder_csv(const Ladder& ladder, unsigned threads,
+                      const std::function<void(std::string_view)>& sink) {
+  sink(csv_header(ladder));
+  std::vector<std::string> blocks(blocks_per_thread * usable_threads(threads));
+  for (std::size_t done = 0; done < ladder.cells; done += block_rows * blocks.size()) {
+    const std::size_t left = (ladder.cells - done + block_rows - 1) / block_rows;
+    const std::size_t now = std::min(left, blocks.size());
+    for_each_block(now, threads, [&](std::size_t block) {
+      blocks[block].clear();
+      const std::size_t first = done + block * block_rows;
+      for (std::size_t cup = first; cup < std::min(first + block_rows, ladder.cells); ++cup)
+        append_row(ladder, cup, blocks[block]);
+    });
+    for (std::size_t block = 0; block < now; ++block) sink(blocks[block]);
+  }
+}
+
+}  // namespace gelwright

@@ -1,0 +1,247 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "gelwright/sheet.hpp"
+#include "gelwright/spread.hpp"
+#include "sheet_parts.hpp"
+
+namespace gelwright {
+
+namespace {
+
+/// Shares below this are not worth a row on paper; JSON has them all.
+constexpr double least_share = 0.005;
+
+struct OutputRow {
+  std::string_view key;
+  std::string_view label;
+  int decimals;  ///< below 0: three significant figures
+};
+constexpr OutputRow outputs[spread_output_count] = {
+    {"ph", "pH", 1},
+    {"soluble_solids_percent", "soluble solids", 1},
+    {"calcium_ratio_r2", "calcium ratio R2", 2},
+    {"cost_per_g_carbohydrate", "cost per g carbohydrate", -1},
+    {"carbohydrate_g", "carbohydrate per serving", 1},
+};
+
+std::string unit_of(std::size_t output, const Recipe& recipe) {
+  switch (static_cast<SpreadOutput>(output)) {
+    case SpreadOutput::soluble_solids_percent:
+      return "%";
+    case SpreadOutput::cost_per_g_carbohydrate:
+      return recipe.currency;
+    case SpreadOutput::carbohydrate_g:
+      return "g";
+    default:
+      return "";
+  }
+}
+
+Cell cell_of(double value, int decimals) {
+  return decimals < 0 ? estimate(value, 3) : Cell(value, decimals);
+}
+
+Cell percent(double share) {
+  return Cell(100 * share, 1);
+}
+
+Section intervals_section(const Inputs& inputs, const SpreadResult& result) {
+  Section section{
+      "intervals", "HOW FAR IT MAY BE OFF (95 of 100 such batches lie between)", {}, {}, {}};
+  Table table{"intervals",
+              {{"quantity", "", false},
+               {"key", "", false, Shown::json_only},
+               {"point", "as weighed", true},
+               {"median", "median", true},
+               {"low", "from", true},
+               {"high", "to", true},
+               {"unit", "", false},
+               {"sd", "", true, Shown::json_only},
+               {"low_error", "", true, Shown::json_only},
+               {"high_error", "", true, Shown::json_only}}};
+  std::string without;
+  for (std::size_t o = 0; o < spread_output_count; ++o) {
+    const OutputRow& row = outputs[o];
+    const auto& interval = result.intervals[o];
+    if (!interval) {
+      without = "Cost is left out: the recipe does not price everything in it.";
+      continue;
+    }
+    const auto cell = [&row](double value) { return cell_of(value, row.decimals); };
+    constexpr int fine = 5;
+    table.rows.push_back({row.label, row.key, cell(interval->point), cell(interval->median),
+                          cell(interval->low), cell(interval->high), unit_of(o, *inputs.recipe),
+                          Cell(interval->sd, fine), Cell(interval->low_error, fine),
+                          Cell(interval->high_error, fine)});
+  }
+  section.tables.push_back(std::move(table));
+  Lines notes{"notes", {}, Lines::Style::paragraph, Shown::text_only};
+  if (!without.empty()) notes.items.push_back(without);
+  notes.items.push_back(
+      result.weighing_known
+          ? "As weighed: with every mass as the display will show it."
+          : "No scales in the recipe: weighing is taken as perfect, so this is too hopeful.");
+  section.lines.push_back(std::move(notes));
+  return section;
+}
+
+Section outlook_section(const SpreadResult& result) {
+  Section section{"outlooks", "CHANCE OF EACH OUTLOOK, in 100", {}, {}, {}};
+  Table table{"outlooks",
+              {{"texture", "", false},
+               {"pouch_percent", "as filled", true},
+               {"stomach_percent", "in the stomach", true}}};
+  for (int t = static_cast<int>(Texture::hard); t >= 0; --t) {
+    const auto texture = static_cast<Texture>(t);
+    const auto share_in = [texture](const std::vector<TextureChance>& chances) {
+      for (const TextureChance& each : chances)
+        if (each.texture == texture) return each.share;
+      return 0.0;
+    };
+    const double pouch = share_in(result.pouch);
+    const double stomach = share_in(result.stomach);
+    if (pouch + stomach > 0)
+      table.rows.push_back({to_text(texture), percent(pouch), percent(stomach)});
+  }
+  if (table.rows.empty())
+    section.lines.push_back({"why_empty", {"No gum the set rules know: nothing to predict."}});
+  else
+    section.lines.push_back(
+        {"caveat",
+         {"The set rules themselves are taken as right; most are grade C. `fit` says how often "
+          "they were."},
+         Lines::Style::paragraph,
+         Shown::text_only});
+  section.tables.push_back(std::move(table));
+  return section;
+}
+
+Section flags_section(const SpreadResult& result) {
+  Section section{"flags", "CHANCE OF EACH FLAG, in 100", {}, {}, {}};
+  Table table{"flags",
+              {{"flag", "", false},
+               {"percent", "chance", true},
+               {"stop_percent", "as stop", true},
+               {"drawn", "", false}}};
+  for (const FlagChance& each : result.flags)
+    table.rows.push_back({info_of(each.id).name, percent(each.share), percent(each.stop_share),
+                          each.from_plan ? "by the recipe, not drawn" : ""});
+  section.tables.push_back(std::move(table));
+  return section;
+}
+
+Section shares_section(const SpreadResult& result) {
+  Section section{"sources", "WHAT MATTERS MOST, in 100 of each spread", {}, {}, {}};
+  Table table{"shares",
+              {{"input", "", false},
+               {"ph_percent", "pH", true},
+               {"soluble_solids_percent", "solids", true},
+               {"calcium_ratio_r2_percent", "R2", true},
+               {"cost_percent", "cost", true},
+               {"carbohydrate_percent", "carb.", true}}};
+  std::vector<const Doubt*> order;
+  for (const Doubt& doubt : result.doubts) order.push_back(&doubt);
+  const auto most = [](const Doubt* doubt) {
+    return *std::max_element(doubt->share.begin(), doubt->share.end());
+  };
+  std::erase_if(order, [&most](const Doubt* doubt) { return most(doubt) < least_share; });
+  std::stable_sort(order.begin(), order.end(), [&most](const Doubt* a, const Doubt* b) {
+    return a->share[0] != b->share[0] ? a->share[0] > b->share[0] : most(a) > most(b);
+  });
+  for (const Doubt* doubt : order) {
+    std::vector<Cell> row = {doubt->what};
+    for (std::size_t o = 0; o < spread_output_count; ++o)
+      row.emplace_back(result.intervals[o] ? std::optional(100 * doubt->share[o]) : std::nullopt,
+                       0);
+    table.rows.push_back(std::move(row));
+  }
+  section.tables.push_back(std::move(table));
+  section.lines.push_back(
+      {"note",
+       {"Squared rank correlations, scaled to 100; a share of 1 is hardly more than chance."},
+       Lines::Style::paragraph,
+       Shown::text_only});
+  return section;
+}
+
+Section improvements_section(const SpreadResult& result) {
+  Section section{"improvements", "WHAT WOULD NARROW THE pH", {}, {}, {}};
+  Table table{"improvements",
+              {{"removed", "without the doubt about", false},
+               {"by", "that is, by", false},
+               {"ph_half_width_before", "now +-", true},
+               {"ph_half_width_after", "then +-", true}}};
+  for (const Improvement& each : result.improvements)
+    table.rows.push_back({to_text(each.kind), remedy_of(each.kind), Cell(each.half_width_before, 2),
+                          Cell(each.half_width_after, 2)});
+  section.tables.push_back(std::move(table));
+  section.lines.push_back(
+      {"note",
+       {fmt::format(
+           "95 % half-widths of pH on the same {} draws, each kind of doubt taken away alone "
+           "and altogether: a real meter or scale leaves a little. Differences below about "
+           "2 % are chance.",
+           result.improvement_draws)},
+       Lines::Style::paragraph,
+       Shown::text_only});
+  return section;
+}
+
+Section widths_section(const SpreadResult& result) {
+  Section section{"widths", "WHAT WAS DRAWN, AND WHERE THE WIDTH COMES FROM", {}, {}, {}};
+  Table table{"widths",
+              {{"input", "", false},
+               {"value", "centre", true},
+               {"width", "width", true},
+               {"unit", "", false},
+               {"shape", "", false},
+               {"from", "from", false}}};
+  bool judged = false;
+  for (const Doubt& doubt : result.doubts) {
+    const bool judgement = doubt.from.find("judgement") != std::string::npos;
+    judged = judged || judgement;
+    table.rows.push_back({doubt.what, estimate(doubt.value, 3), estimate(doubt.width, 2),
+                          doubt.unit == "1" || doubt.unit == "relative" ? "" : doubt.unit,
+                          doubt.rectangular ? "even" : "normal", doubt.from});
+  }
+  section.tables.push_back(std::move(table));
+  Lines notes{"notes",
+              {"Width: standard deviation of a normal distribution, or half of an even one. Every "
+               "input is drawn independently of the others."},
+              Lines::Style::paragraph,
+              Shown::text_only};
+  if (judged)
+    notes.items.push_back(
+        "\"judgement\" means no source: our own guess. State a value with its \"sd\" in the "
+        "recipe to replace it.");
+  section.lines.push_back(std::move(notes));
+  return section;
+}
+
+}  // namespace
+
+Report spread_report(const Inputs& inputs, const SpreadResult& result) {
+  Report report{"gelwright/spread-1", "Spread of " + inputs.recipe->name, {}, "intervals"};
+  report.sections.push_back(
+      {"run",
+       "",
+       {{"draws", "Draws", Cell(static_cast<double>(result.draws), 0), "", "",
+         fmt::format("(seed {})", result.seed)},
+        {"seed", "", Cell(static_cast<double>(result.seed), 0), "", "", "", Shown::json_only}},
+       {},
+       {}});
+  report.sections.push_back(intervals_section(inputs, result));
+  report.sections.push_back(outlook_section(result));
+  report.sections.push_back(flags_section(result));
+  report.sections.push_back(shares_section(result));
+  report.sections.push_back(improvements_section(result));
+  report.sections.push_back(widths_section(result));
+  report.sections.push_back(
+      {"cautions", "CAUTIONS", {}, {}, {{"cautions", standing_cautions(), Lines::Style::bullets}}});
+  return report;
+}
+
+}  // namespace gelwright
