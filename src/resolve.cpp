@@ -93,9 +93,11 @@ Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio) {
     throw InputError(
         inputs.recipe->document,
         {{"/calcium/target_ratio", "there is no gum that binds calcium", "add a gum"}});
+  const bool gellan = inputs.recipe->calcium->target_gum == Gum::gellan_low_acyl;
   Solution solution =
       solve_monotone(0, largest_dose_g(inputs, &Inputs::calcium), ratio, [&](double mass_g) {
-        return chemistry_with(trial, &Inputs::calcium, mass_g).calcium_ratio_r2;
+        const Chemistry chemistry = chemistry_with(trial, &Inputs::calcium, mass_g);
+        return gellan ? chemistry.gellan_ratio_r2 : chemistry.calcium_ratio_r2;
       });
   if (!solution.reached) {
     solution.reason = cannot(solution, "R2", ratio, 2);

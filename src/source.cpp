@@ -6,6 +6,8 @@
 #include "gelwright/chemistry.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/equilibrium.hpp"
+#include "gelwright/bench.hpp"
+#include "gelwright/fit.hpp"
 #include "gelwright/flag.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/properties.hpp"
@@ -21,6 +23,8 @@ namespace {
 
 // Sorted by id.
 constexpr Source bibliography[] = {
+    {"belsley-1980",
+     "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
     {"brodkorb-2019",
      "Brodkorb A. et al. 2019, INFOGEST static in vitro simulation of gastrointestinal food "
      "digestion, Nat. Protoc. 14:991"},
@@ -75,6 +79,9 @@ constexpr Source bibliography[] = {
      "Haug A. 1964, Composition and properties of alginates, Norwegian Institute of Seaweed "
      "Research, "
      "report 30 (pKa of the residues)"},
+    {"iddsi-2019",
+     "International Dysphagia Diet Standardisation Initiative 2019, Framework and detailed level "
+     "definitions (flow test)"},
     {"iupac-2021",
      "Prohaska T. et al. 2022, Standard atomic weights of the elements 2021, Pure Appl. Chem. "
      "94:573"},
@@ -165,6 +172,8 @@ const std::vector<DataTable>& data_tables() {
       {"weighing", weighing_data()},
       {"batch", batch_data()},
       {"flags", flag_data()},
+      {"bench", bench_data()},
+      {"fit", fit_data()},
       {"spread", spread_data()},
   };
   return tables;

@@ -84,3 +84,16 @@ TEST_CASE("misspelt names find their neighbours, best first") {
   CHECK(similar_names("sucrse", names).front() == "sucrose");
   CHECK(similar_names("zzz", names).empty());
 }
+
+TEST_CASE("a blend inherits its parts' allergens, buffer and solubility") {
+  const Recipe recipe = test::recipe_with(R"("define": {
+      "inner mix": {"kind": "mix", "label": {"per_g": 100, "carbohydrate_g": 90},
+        "allergens": ["milk"], "buffer": {"carboxylate_mmol_per_g": 0.1, "pka": 3.6}},
+      "outer mix": {"kind": "mix", "contains": [{"ingredient": "inner mix", "fraction": 0.5},
+        {"ingredient": "sucrose", "fraction": 0.5}], "allergens": ["soy"]}},
+      "solids": [{"ingredient": "outer mix", "mass_g": 50}], "water": {"mass_g": 50})");
+  const Ingredient& outer = recipe.ingredients.front();
+  CHECK(outer.allergens == std::vector<std::string>{"milk", "soy"});
+  CHECK(outer.buffer_pka == 3.6);
+  CHECK_THAT(outer.per_g.dissolved(Component::buffer), near(0.05e-3, 1e-12));
+}

@@ -21,6 +21,14 @@ TEST_CASE("a target ratio becomes the calcium salt that reaches it, tap calcium 
   CHECK_THAT(chemistry_of(formulate(inputs), inputs).calcium_ratio_r2, near(0.5, 1e-9));
 }
 
+TEST_CASE("gellan's target counts magnesium in part") {
+  const Recipe recipe = test::shipped("gellan-xanthan-pouch.json");
+  const Inputs inputs = resolve(recipe);
+  const Chemistry found = chemistry_of(formulate(inputs), inputs);
+  CHECK_THAT(found.gellan_ratio_r2, near(0.8, 1e-9));
+  CHECK(found.calcium_ratio_r2 < 0.8);
+}
+
 TEST_CASE("two targets settle together") {
   const Recipe recipe =
       recipe_with(R"("solids": [{"ingredient": "maltodextrin DE 12", "mass_g": 30},

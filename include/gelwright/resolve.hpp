@@ -22,7 +22,8 @@ struct Solution {
 /// The acid that brings the water phase to `ph`. The water follows the recipe's own basis.
 Solution dose_acid_to_ph(const Inputs& inputs, double ph);
 
-/// The calcium salt that brings the available calcium to R2 = `ratio`.
+/// The calcium salt that brings the available calcium to R2 = `ratio`, as the recipe's target gum
+/// counts it (gellan counts magnesium in part).
 Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio);
 
 /// The water that brings it to this fraction of the total (0 to 1), or to this soluble solids (%).

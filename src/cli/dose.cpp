@@ -1,5 +1,6 @@
-#include "command.hpp"
 #include "gelwright/dose.hpp"
+
+#include "command.hpp"
 #include "gelwright/error.hpp"
 
 namespace gelwright::cli {

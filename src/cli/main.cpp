@@ -34,7 +34,7 @@ int run(int argc, char** argv) {
   app.require_subcommand(1);
   Run chosen;
   OutputOptions output;
-  for (const auto add : {add_sheet, add_check, add_water, add_dose, add_ladder, add_spread,
+  for (const auto add : {add_sheet, add_check, add_water, add_dose, add_ladder, add_fit, add_spread,
                          add_ingredients, add_sources, add_explain})
     add({app, chosen, output});
   try {

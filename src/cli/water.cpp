@@ -118,7 +118,8 @@ Outcome run_water(const WaterOptions& options, const OutputOptions& output) {
 void add_water(Registry registry) {
   auto options = std::make_shared<WaterOptions>();
   CLI::App* command = registry.app.add_subcommand(
-      "water", "A water in every unit, against calcium limits, blended; exit 1 if a limit is broken");
+      "water",
+      "A water in every unit, against calcium limits, blended; exit 1 if a limit is broken");
   command->add_option("report", options->reports,
                       "Water reports or recipes; several go with --blend");
   command->add_option("--blend", options->blend, "Share of each report, in their order")

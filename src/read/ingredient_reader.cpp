@@ -159,6 +159,17 @@ void read_gum_composition(ObjectReader& body, Composition& per_g) {
   }
 }
 
+/// What a part brings besides its composition.
+void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
+  whole.allergens.insert(whole.allergens.end(), part.allergens.begin(), part.allergens.end());
+  whole.strongest_stock = std::min(whole.strongest_stock, part.strongest_stock);
+  if (!part.buffer_pka) return;
+  if (whole.buffer_pka && *whole.buffer_pka != *part.buffer_pka)
+    where.refuse("ingredient", "two parts have buffers of different pKa",
+                 "the water phase knows one buffer: keep one of the two");
+  whole.buffer_pka = part.buffer_pka;
+}
+
 }  // namespace
 
 Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry,
@@ -176,8 +187,10 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     const double share = part.required_number("fraction", {0, 1, true}).value_or(0);
     share_sum += share;
     if (!part_name) return;
-    if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient")))
+    if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient"))) {
       made.per_g += found->per_g * share;
+      inherit(*found, part, made);
+    }
   });
   const double water = body.number("water_fraction", {0, 1, false}).value_or(0);
   if (share_sum + water > 1 + 1e-9)
@@ -211,7 +224,11 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   read_gum_composition(body, made.per_g);
   body.object("buffer", [&](ObjectReader& buffer) {
     const auto sites = buffer.required_measured("carboxylate_mmol_per_g", {0, 10, false});
-    made.buffer_pka = buffer.required_number("pka", {1, 12, false});
+    const auto pka = buffer.required_number("pka", {1, 12, false});
+    if (pka && made.buffer_pka && *made.buffer_pka != *pka)
+      buffer.refuse("pka", "a part of this ingredient has a buffer with another pKa",
+                    "the water phase knows one buffer: keep one of the two");
+    made.buffer_pka = pka;
     const auto neutralised = buffer.number("neutralised_fraction", {0, 1, false});
     if (!sites) return;
     made.unbuffered_per_g = made.per_g;
@@ -219,7 +236,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     made.buffer_mmol_per_g_sd = sites->sd;
   });
   body.object("undeclared_gum", [&](ObjectReader& gum) { read_undeclared_gum(gum, made, pantry); });
-  made.allergens = body.texts("allergens");
+  for (std::string& allergen : body.texts("allergens")) made.allergens.push_back(std::move(allergen));
   return made;
 }
 

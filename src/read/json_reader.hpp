@@ -103,6 +103,15 @@ class ObjectReader {
   std::vector<std::string> asked_;
 };
 
+/// True for the second and later bytes of a UTF-8 character.
+inline bool continues_character(char c) {
+  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+}
+
+inline bool is_control(char c) {
+  return static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
+}
+
 /// JSON pointer escape of one reference token (RFC 6901), control characters written as \u001b.
 std::string escape_pointer(std::string_view token);
 

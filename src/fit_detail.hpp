@@ -1,0 +1,56 @@
+// What the parts of the bench fit share. Private.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "gelwright/fit.hpp"
+
+namespace gelwright {
+
+/// The numbers of a buffer, without their doubt.
+struct Buffer {
+  double carboxylate_mmol_per_g = 0;
+  double pka = 3.5;
+  double neutralised_fraction = 1;
+};
+
+/// Ingredients the buffer belongs to, in Recipe::ingredients: the mix, or every solid.
+/// Throws InputError where the choice is not clear.
+std::vector<std::size_t> carriers_of(const Recipe& recipe, const std::string& ingredient);
+
+/// The recipe with these carriers as declared, an earlier fitted buffer taken out.
+Recipe without_buffer(const Recipe& recipe, const std::vector<std::size_t>& carriers);
+
+/// A bare recipe with the buffer put into its carriers.
+Recipe with_buffer(const Recipe& bare, const std::vector<std::size_t>& carriers,
+                   const Buffer& buffer);
+
+/// The cups as the pipeline sees them, in the order of the sheet: as `ladder` plans them.
+/// `recipe` must outlive them. Throws InputError where recipe and sheet do not belong together.
+std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
+                                 const FitOptions& options);
+
+/// Scores the rules on the calibrated cups; adds what is worth saying to `warnings`.
+std::vector<RuleScore> score_rules(const std::vector<Inputs>& cups, const Bench& bench,
+                                   std::vector<FitWarning>& warnings);
+
+/// Numbers of fit_data() as code uses them.
+struct FitConstants {
+  double lowest_mmol_per_g, highest_mmol_per_g;
+  double lowest_pka, highest_pka;
+  double held_pka, held_pka_sd;
+  double held_fraction;
+  double meter_sd, strips_sd;
+  double sd_relative_uncertainty;
+  double pka_half_width_at_most;
+  double extra_parameter_chance;
+  double condition_at_most;
+  double readings_for_pka, readings_for_fraction, readings_wanted;
+  double outlier_chance, scatter_chance;
+  double sheet_tolerance;
+  double syringe_stopped_ml, syringe_ran_ml, ring_weeps_ml;
+};
+const FitConstants& fit_constants();
+
+}  // namespace gelwright

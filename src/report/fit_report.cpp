@@ -1,0 +1,218 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "gelwright/fit.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr int ph_decimals = 2;
+constexpr int most_decimals = 4;
+
+/// Decimals that show a half-width with two figures, and no more than the value is good for.
+int decimals_for(double half_width, int otherwise) {
+  if (!(half_width > 0) || !std::isfinite(half_width)) return otherwise;
+  return std::clamp(1 - static_cast<int>(std::floor(std::log10(half_width))), 0, most_decimals);
+}
+
+/// The number where `known`, else an empty cell.
+Cell number_cell(double value, int decimals, bool known) {
+  Cell cell;
+  cell.decimals = decimals;
+  if (known) cell.value = value;
+  return cell;
+}
+
+/// One number of the buffer: in text with its interval behind it, in JSON with its own keys.
+void add_parameter(Section& section, std::string key, std::string label, const FitParameter& number,
+                   std::string unit) {
+  const bool known = number.fitted && std::isfinite(number.half_width);
+  const int decimals = decimals_for(number.half_width, ph_decimals);
+  std::string remark = "held, not fitted";
+  if (known)
+    remark = fmt::format("+- {} (95 %)", fixed(number.half_width, decimals));
+  else if (number.fitted)
+    remark = "at its limit, no interval";
+  section.figures.push_back(
+      {key, std::move(label), Cell(number.value, decimals), std::move(unit), "", remark});
+  const auto json_only = [&](std::string_view name, Cell cell, std::string why) {
+    section.figures.push_back(
+        {fmt::format("{}_{}", key, name), "", cell, "", std::move(why), "", Shown::json_only});
+  };
+  json_only("half_width", number_cell(number.half_width, decimals, known),
+            number.fitted ? "the fit ended on a limit" : "held, not fitted");
+  json_only("fitted", Cell(number.fitted), "");
+}
+
+Section buffer_section(const BenchFit& fit) {
+  const std::string of = fit.ingredient.empty() ? "all solids" : fit.ingredient;
+  Section section{
+      "buffer", "BUFFER FOUND (one weak acid standing for what is not declared)", {}, {}, {}};
+  section.figures.push_back({"ingredient", "Of",
+                             fit.ingredient.empty() ? Cell() : Cell(fit.ingredient), "",
+                             "all solids together", "", Shown::json_only});
+  section.figures.push_back({"of", "Of", Cell(of), "", "", "", Shown::text_only});
+  add_parameter(section, "carboxylate_mmol_per_g", "Acid sites", fit.buffer.carboxylate_mmol_per_g,
+                "mmol/g");
+  add_parameter(section, "pka", "pKa", fit.buffer.pka, "");
+  add_parameter(section, "neutralised_fraction", "Share sold as salt",
+                fit.buffer.neutralised_fraction, "");
+  section.figures.push_back({"correlation", "Correlation of sites and pKa",
+                             Cell(fit.buffer.correlation, 2), "", "the pKa was held", "",
+                             fit.buffer.correlation ? Shown::everywhere : Shown::json_only});
+  section.figures.push_back({"sd_for_spread_mmol_per_g", "",
+                             number_cell(fit.sd_for_spread_mmol_per_g, most_decimals,
+                                         std::isfinite(fit.sd_for_spread_mmol_per_g)),
+                             "", "the fit ended on a limit", "", Shown::json_only});
+  section.figures.push_back(
+      {"reading_sd", "Reading sd, as stated", Cell(fit.reading_sd, ph_decimals), "pH"});
+  section.figures.push_back({"scatter_sd", "Reading sd, with the scatter found",
+                             Cell(fit.scatter_sd, ph_decimals), "pH"});
+  section.figures.push_back({"declared_rms_ph", "Off by, as declared",
+                             Cell(fit.declared_rms_ph, ph_decimals), "pH", "",
+                             "(root mean square)"});
+  section.figures.push_back(
+      {"fitted_rms_ph", "Off by, with the buffer", Cell(fit.fitted_rms_ph, ph_decimals), "pH"});
+  return section;
+}
+
+Section readings_section(const Bench& bench, const BenchFit& fit) {
+  Section section{"readings", "READINGS", {}, {}, {}};
+  const bool acid = std::any_of(bench.cups.begin(), bench.cups.end(), [](const BenchCup& cup) {
+    return cup.input("acid_g").has_value();
+  });
+  Table table{"readings",
+              {{"cup", "cup"},
+               {"acid_g", "acid g*", true, acid ? Shown::everywhere : Shown::json_only},
+               {"sample", "sample"},
+               {"read_ph", "pH read", true},
+               {"declared_ph", "declared", true},
+               {"fitted_ph", "with buffer", true},
+               {"residual_ph", "off by", true},
+               {"studentised", "t", true},
+               {"outlier", "", false, Shown::json_only},
+               {"remark", "", false, Shown::text_only}}};
+  for (const FittedReading& each : fit.readings) {
+    const BenchCup& cup = bench.cups[each.cup];
+    table.rows.push_back(
+        {cup.name, Cell(cup.input("acid_g"), 3), each.diluted ? "1:1" : "gel",
+         Cell(each.read_ph, ph_decimals), Cell(each.declared_ph, ph_decimals),
+         Cell(each.fitted_ph, ph_decimals), Cell(each.fitted_ph - each.read_ph, ph_decimals),
+         Cell(each.studentised, 1), Cell(each.outlier), each.outlier ? "odd" : ""});
+  }
+  section.tables.push_back(std::move(table));
+  section.lines.push_back({"legend",
+                           {fmt::format("{}t: off by, in units of what the other readings allow.",
+                                        acid ? "* per serving. " : "")},
+                           Lines::Style::paragraph,
+                           Shown::text_only});
+  return section;
+}
+
+Section dose_section(const Recipe& recipe, const BenchFit& fit) {
+  Section section{"dose", "THE NEXT DOSE", {}, {}, {}};
+  const std::string none =
+      recipe.acid ? "no target: give the recipe a target_ph, or --to-ph" : "the recipe has no acid";
+  if (!fit.dose) {
+    section.figures.push_back({"acid_g", "Acid per serving", Cell(), "g", none});
+    return section;
+  }
+  const FittedDose& dose = *fit.dose;
+  const bool reached = dose.solution.reached;
+  const bool interval = dose.half_width_g.has_value();
+  const int decimals = decimals_for(dose.half_width_g.value_or(0), 3);
+  section.figures = {
+      {"target_ph", "For pH", Cell(dose.target_ph, ph_decimals)},
+      {"ingredient", "", Cell(recipe.ingredients[recipe.acid->ingredient].name), "", "", "",
+       Shown::json_only},
+      {"acid_g", recipe.ingredients[recipe.acid->ingredient].name + ", per serving",
+       number_cell(dose.solution.amount, decimals, reached), "g", dose.solution.reason,
+       interval ? fmt::format("({} to {}, 95 %)", fixed(dose.low_g(), decimals),
+                              fixed(dose.high_g(), decimals))
+                : ""},
+      {"low_g", "", number_cell(dose.low_g(), decimals, interval), "", "the fit gives no interval",
+       "", Shown::json_only},
+      {"high_g", "", number_cell(dose.high_g(), decimals, interval), "",
+       "the fit gives no interval", "", Shown::json_only},
+  };
+  if (reached)
+    section.lines.push_back(
+        {"caveat",
+         {interval
+              ? "The interval is that of the readings. What one pKa cannot follow comes on top, "
+                "least inside the pH the cups covered: measure the batch."
+              : "The fit gives no interval for it: measure the batch."},
+         Lines::Style::paragraph});
+  return section;
+}
+
+Section rules_section(const Bench& bench, const BenchFit& fit) {
+  Section section{"rules", "THE SET RULES AGAINST THE TEXTURES READ", {}, {}, {}};
+  Table table{"scores",
+              {{"rule", "rule"},
+               {"texture", "expects"},
+               {"grade", "grade"},
+               {"cups", "cups", true},
+               {"hits", "right", true},
+               {"missed", "wrong in cup"}}};
+  std::size_t cups = 0;
+  std::size_t hits = 0;
+  for (const RuleScore& score : fit.rules) {
+    std::vector<std::string> missed;
+    for (const std::size_t cup : score.missed) missed.push_back(bench.cups[cup].name);
+    table.rows.push_back({score.rule->id, to_text(score.rule->texture),
+                          std::string(1, static_cast<char>(score.rule->grade)),
+                          Cell(static_cast<double>(score.cups), 0),
+                          Cell(static_cast<double>(score.hits), 0),
+                          fmt::format("{}", fmt::join(missed, ", "))});
+    cups += score.cups;
+    hits += score.hits;
+  }
+  if (cups == 0) {
+    section.lines.push_back({"none", {"No cup with a gum has a texture reading."}});
+  } else {
+    section.tables.push_back(std::move(table));
+    Lines legend{
+        "legend",
+        {fmt::format("{} of {} cups as expected, judged at the pH read on the gel, else the "
+                     "fitted one. A cup counts for the rule that set its texture; each of "
+                     "its readings has to agree (common practice, no source):",
+                     hits, cups)},
+        Lines::Style::paragraph,
+        Shown::text_only};
+    Lines meanings{"meanings", {}, Lines::Style::bullets};
+    std::vector<const TextureSign*> seen;
+    for (const BenchCup& cup : bench.cups)
+      for (const TextureSign* sign : signs_of(cup))
+        if (sign != nullptr && std::find(seen.begin(), seen.end(), sign) == seen.end())
+          seen.push_back(sign);
+    std::sort(seen.begin(), seen.end());
+    for (const TextureSign* sign : seen) meanings.items.emplace_back(sign->meaning);
+    section.lines.push_back(std::move(legend));
+    section.lines.push_back(std::move(meanings));
+  }
+  return section;
+}
+
+}  // namespace
+
+Report fit_report(const Recipe& recipe, const Bench& bench, const BenchFit& fit) {
+  Report report{
+      "gelwright/fit-1", fmt::format("Bench readings fitted: {}", recipe.name), {}, "readings"};
+  report.sections.push_back(buffer_section(fit));
+  report.sections.push_back(readings_section(bench, fit));
+  report.sections.push_back(dose_section(recipe, fit));
+  report.sections.push_back(rules_section(bench, fit));
+  Section warnings{"warnings", "WORTH KNOWING", {}, {}, {}};
+  Lines lines{"warnings", {}, Lines::Style::bullets};
+  for (const FitWarning& warning : fit.warnings)
+    lines.items.push_back(message_of(warning, fit, bench) + '.');
+  warnings.lines.push_back(std::move(lines));
+  report.sections.push_back(std::move(warnings));
+  return report;
+}
+
+}  // namespace gelwright

@@ -1,0 +1,308 @@
+#!/usr/bin/python3
+"""Holds the JSON Schema of a recipe against the reader and the documentation.
+
+usage: schema_check.py GELWRIGHT SOURCE_DIR
+
+ 1. The schema is a valid draft 2020-12 schema and leaves no object open.
+ 2. Every recipe in recipes/ validates.
+ 3. Every tests/data/bad_*.json is refused by the schema, except those below, which a schema cannot
+    express, each with the reason; and by `gelwright check`, with exit code 2, nothing on standard
+    output and something on standard error.
+ 4. Each example of the schema, put into a small recipe, passes both the schema and the reader.
+ 5. So does each piece of JSON in docs/recipe.md, whole recipes as they stand.
+ 6. Every key the reader's source asks for is in the schema, and every key of the schema is
+    explained in docs/recipe.md.
+
+The validator is the jsonschema package, which knows nothing of this program.
+"""
+import copy
+import glob
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+
+from jsonschema import Draft202012Validator
+
+UNSAYABLE = {
+    "a schema sees one name at a time, not the list it must come from": [
+        "ingredient_misspelt", "ingredient_unknown", "dextrose_equivalent_out_of_range",
+        "caffeine_weighed", "ingredient_twice", "price_of_unused", "price_twice",
+        "calcium_gum_not_in_solids", "guluronate_without_alginate", "scales_of_one_name",
+        "tap_unknown_name", "two_buffers",
+    ],
+    "a schema does not follow references between parts of a document": [
+        "blend_with_itself", "blend_chain_too_long", "define_through_itself",
+        "define_chain_too_long",
+    ],
+    "a schema neither adds up nor compares two values": [
+        "acid_stock_brings_too_much_water", "blend_shares", "bowl_too_heavy",
+        "define_more_than_whole", "label_and_water_over_whole", "label_carbohydrate_over_mass",
+        "label_concentrated_caffeine", "label_sugars_over_carbohydrate", "limit_reversed",
+        "scale_capacity_below_readability", "tap_calcium_above_hardness", "tap_of_lime_water",
+        "undeclared_gum_reversed",
+    ],
+    "a JSON parser keeps one of two equal keys before any schema sees it": ["key_twice"],
+}
+
+failures = []
+
+
+def fail(text):
+    failures.append(text)
+    print("FAIL", text)
+
+
+def refuse_constant(name):
+    raise ValueError(name + " is not JSON")
+
+
+def load(path):
+    """Parses by RFC 8259: no NaN, no Infinity, UTF-8 only."""
+    with open(path, "rb") as file:
+        return json.loads(file.read().decode("utf-8"), parse_constant=refuse_constant)
+
+
+def run_check(program, path):
+    return subprocess.run([program, "check", path], capture_output=True, check=False)
+
+
+def walk(schema, path=""):
+    """Every sub-schema that describes an object, with its path."""
+    if isinstance(schema, dict):
+        if "properties" in schema and schema.get("type") == "object":
+            yield path, schema
+        for key, value in schema.items():
+            yield from walk(value, path + "/" + key)
+    elif isinstance(schema, list):
+        for index, value in enumerate(schema):
+            yield from walk(value, f"{path}/{index}")
+
+
+def check_closed(schema):
+    for path, each in walk(schema):
+        if each.get("additionalProperties") is not False:
+            fail(f"schema {path}: additionalProperties is not false")
+        for key, value in each["properties"].items():
+            if "description" not in value:
+                fail(f"schema {path}/{key}: no description")
+
+
+def check_recipes(validator, source):
+    recipes = sorted(glob.glob(os.path.join(source, "recipes", "*.json")))
+    if not recipes:
+        fail("no recipes found")
+    for path in recipes:
+        for error in validator.iter_errors(load(path)):
+            fail(f"{os.path.basename(path)}: {error.json_path}: {error.message}")
+    return len(recipes)
+
+
+def check_bad(validator, program, source):
+    reasons = {name: why for why, names in UNSAYABLE.items() for name in names}
+    seen = set()
+    for path in sorted(glob.glob(os.path.join(source, "tests", "data", "bad_*.json"))):
+        name = os.path.basename(path)[len("bad_"):-len(".json")]
+        seen.add(name)
+        try:
+            refused = not validator.is_valid(load(path))
+        except ValueError:  # not JSON, or not UTF-8: no editor gets as far as the schema
+            refused = True
+        if refused == (name in reasons):
+            fail(f"{name}: the schema {'refuses' if refused else 'accepts'} it")
+        result = run_check(program, path)
+        if result.returncode != 2 or result.stdout or not result.stderr:
+            fail(f"{name}: exit {result.returncode}, {len(result.stdout)} bytes on standard output")
+    for name in sorted(set(reasons) - seen):
+        fail(f"{name}: excused, but there is no such file")
+    if len(seen) < 45:
+        fail(f"only {len(seen)} bad documents found")
+    return len(seen), len(reasons)
+
+
+SMALL = {
+    "format": "gelwright/recipe-1",
+    "name": "small",
+    "form": "pouch",
+    "define": {"fell mix": {"kind": "mix", "label": {"per_g": 80, "carbohydrate_g": 76},
+                            "contains": [{"ingredient": "sodium alginate", "fraction": 0.01},
+                                         {"ingredient": "HM pectin", "fraction": 0.01}]}},
+    "solids": [{"ingredient": "fell mix", "mass_g": 80}, {"ingredient": "fructose", "mass_g": 5}],
+    "water": {"fraction_of_total": 0.4},
+    "tap": {"calcium_mg_per_l": 23},
+    "prices": {"currency": "GBP", "packs": [{"ingredient": "fructose", "pack_g": 9, "price": 8}]},
+}
+# Where each object of the schema sits in a recipe, and what must make way or stand by.
+PLACES = {
+    "": ([], {}, []),
+    "/properties/solids/items": (["solids", 1], {}, []),
+    "/properties/water": (["water"], {}, ["fraction_of_total"]),
+    "/properties/acid": (["acid"], {"ingredient": "malic acid"}, []),
+    "/properties/calcium": (["calcium"], {"ingredient": "calcium lactate pentahydrate",
+                                          "when": "slow"}, []),
+    "/properties/limits": (["limits"], {}, []),
+    "/properties/limits/properties/calcium_mg_per_l": (["limits", "calcium_mg_per_l"], {}, []),
+    "/properties/limits/properties/ph": (["limits", "ph"], {}, []),
+    "/properties/process": (["process"], {}, []),
+    "/properties/batch": (["batch"], {}, []),
+    "/properties/batch/properties/scales/items": (
+        ["batch", "scales", 0], {"name": "kitchen", "readability_g": 1, "capacity_g": 3000}, []),
+    "/properties/prices": (["prices"], {}, []),
+    "/properties/prices/properties/packs/items": (["prices", "packs", 0], {}, []),
+    "/properties/compare_with": (
+        ["compare_with"], {"name": "pouches", "price": 2, "carbohydrate_g": 40}, []),
+    "/properties/pre_dosed/items": (["pre_dosed", 0], {"name": "tablet", "per_serving": 1}, []),
+    "/$defs/water_report": (["tap"], {}, ["calcium_mg_per_l"]),
+    "/$defs/blend": (["tap"], {"blend": [{"water": "demineralised water", "share": 1}]},
+                     ["calcium_mg_per_l"]),
+    "/$defs/ingredient": (
+        ["define", "other"],
+        {"kind": "mix", "contains": [{"ingredient": "sodium alginate", "fraction": 0.01},
+                                     {"ingredient": "HM pectin", "fraction": 0.01}]}, []),
+    "/$defs/ingredient/properties/contains/items": (
+        ["define", "fell mix", "contains", 0], {"ingredient": "sucrose", "fraction": 0.1}, []),
+    "/$defs/ingredient/properties/label": (["define", "fell mix", "label"], {}, []),
+    "/$defs/ingredient/properties/buffer": (
+        ["define", "fell mix", "buffer"], {"carboxylate_mmol_per_g": 0.1, "pka": 4}, []),
+    "/$defs/ingredient/properties/undeclared_gum": (
+        ["define", "fell mix", "undeclared_gum"],
+        {"ingredient": "HM pectin", "fraction_at_least": 0, "fraction_at_most": 0.1}, []),
+}
+# Objects whose keys are tried within another one.
+TRIED_ELSEWHERE = ("/$defs/blend/properties/blend/items", "/$defs/mass/", "/$defs/concentration/",
+                   "/$defs/sites/")
+AMOUNT_OF = {"/properties/acid": ("mass_g", "additions_g", "target_ph"),
+             "/properties/calcium": ("mass_g", "target_ratio")}
+NEEDS = {"gum": {"target_ratio": 0.5}, "phenolphthalein_alkalinity_meq_per_l":
+         {"alkalinity_meq_per_l": 1.2}}
+
+
+def place(document, steps):
+    """The object at `steps`, made where it is not there yet."""
+    here = document
+    for step, following in zip(steps, steps[1:] + [{}]):
+        if isinstance(step, int):
+            while len(here) <= step:
+                here.append({})
+        elif step not in here:
+            here[step] = [] if isinstance(following, int) else {}
+        here = here[step]
+    return here
+
+
+def examples_of(schema):
+    if "examples" in schema:
+        return schema["examples"]
+    if "const" in schema:
+        return [schema["const"]]
+    if "enum" in schema:
+        return schema["enum"]
+    if schema.get("type") == "boolean":
+        return [True, False]
+    return []
+
+
+def check_examples(schema, validator, program):
+    tried = 0
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "example.json")
+        for where, each in walk(schema):
+            if where.startswith(TRIED_ELSEWHERE):
+                continue
+            if where not in PLACES:
+                fail(f"schema {where}: the check does not know where it sits")
+                continue
+            steps, stand_by, make_way = PLACES[where]
+            for key, value in each["properties"].items():
+                for example in examples_of(value):
+                    document = copy.deepcopy(SMALL)
+                    here = place(document, steps)
+                    for name in make_way:
+                        here.pop(name, None)
+                    here.update({**stand_by, **NEEDS.get(key, {}), key: example})
+                    amounts = AMOUNT_OF.get(where, ())
+                    if amounts and not any(name in here for name in amounts):
+                        here["mass_g"] = 0.2
+                    if key == "gum":
+                        document["solids"].append(
+                            {"ingredient": "sodium alginate" if example == "alginate" else example,
+                             "mass_g": 0.3})
+                    if here.get("when") == "insoluble_until_acid":
+                        here["ingredient"] = "calcium carbonate"
+                    for error in validator.iter_errors(document):
+                        fail(f"example {where}/{key} {example!r}: {error.json_path}: "
+                             f"{error.message}")
+                    with open(path, "w", encoding="utf-8") as file:
+                        json.dump(document, file)
+                    result = run_check(program, path)
+                    said = result.stderr.decode()
+                    # A target out of reach is a valid document with a sad answer.
+                    if result.returncode not in (0, 1) and "cannot be reached" not in said:
+                        fail(f"example {where}/{key} {example!r}: exit {result.returncode}: {said}")
+                    tried += 1
+    return tried
+
+
+def check_guide(validator, program, source):
+    with open(os.path.join(source, "docs", "recipe.md"), encoding="utf-8") as file:
+        blocks = re.findall(r"```json\n(.*?)```", file.read(), re.DOTALL)
+    if len(blocks) < 10:
+        fail(f"only {len(blocks)} pieces of JSON found in docs/recipe.md")
+    with tempfile.TemporaryDirectory() as folder:
+        path = os.path.join(folder, "guide.json")
+        for block in blocks:
+            whole = block.startswith("{")
+            document = json.loads(block) if whole else {**SMALL, **json.loads("{" + block + "}")}
+            for error in validator.iter_errors(document):
+                fail(f"docs/recipe.md: {block}: {error.json_path}: {error.message}")
+            with open(path, "w", encoding="utf-8") as file:
+                json.dump(document, file)
+            result = run_check(program, path)
+            if result.returncode not in (0, 1):
+                fail(f"docs/recipe.md: {block}: {result.stderr.decode()}")
+    return len(blocks)
+
+
+def check_keys(schema, source):
+    """Keys by the pattern with which the reader asks for them, against the schema and the guide."""
+    properties = {key for _, each in walk(schema) for key in each["properties"]}
+    asks = re.compile(
+        r"(?:number|numbers|measured|text|texts|boolean|choice<\w+>|required_\w+|require|object|"
+        r"objects|member)\(\s*\"([$a-z_0-9]+)\"")
+    asked = set()
+    for path in glob.glob(os.path.join(source, "src", "read", "*.cpp")):
+        if "bench" in os.path.basename(path) or "csv" in os.path.basename(path):
+            continue  # not a recipe
+        with open(path, encoding="utf-8") as file:
+            asked |= set(asks.findall(file.read()))
+    if len(asked) < 60:
+        fail(f"only {len(asked)} keys found in the reader: has its way of asking changed?")
+    for key in sorted(asked - properties):
+        fail(f"the reader asks for \"{key}\", the schema does not have it")
+    with open(os.path.join(source, "docs", "recipe.md"), encoding="utf-8") as file:
+        explained = set(re.findall(r"`\"?([$A-Za-z_0-9]+)\"?`", file.read()))
+    for key in sorted(properties - explained):
+        fail(f"docs/recipe.md does not explain \"{key}\"")
+    return len(properties)
+
+
+def main():
+    program, source = sys.argv[1], sys.argv[2]
+    schema = load(os.path.join(source, "docs", "recipe.schema.json"))
+    Draft202012Validator.check_schema(schema)
+    validator = Draft202012Validator(schema)
+    check_closed(schema)
+    recipes = check_recipes(validator, source)
+    bad, excused = check_bad(validator, program, source)
+    tried = check_examples(schema, validator, program)
+    pieces = check_guide(validator, program, source)
+    keys = check_keys(schema, source)
+    print(f"{recipes} recipes, {bad} bad documents ({excused} beyond a schema), {tried} examples, "
+          f"{pieces} pieces of the guide, {keys} keys: {len(failures)} failures")
+    return 1 if failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
