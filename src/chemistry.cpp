@@ -167,7 +167,7 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, bool with_acid_on
   return totals;
 }
 
-Chemistry chemistry_of(const Formula& formula, const Inputs& inputs) {
+Chemistry chemistry_of(const Formula& formula, const Inputs& inputs, bool degassed) {
   Chemistry chemistry;
   const double water_kg = formula.chemistry_water_g / 1000;
   EquilibriumOptions options;
@@ -204,12 +204,12 @@ Chemistry chemistry_of(const Formula& formula, const Inputs& inputs) {
   chemistry.ph = solved.ph + inputs.ph_bias;
   chemistry.buffer_unknown = has_unknown_buffer(inputs);
   chemistry.ph_uncertainty = ph_error(solved, formula, totals, chemistry.buffer_unknown);
-  if (solved.ph > degassed_looked_for_above && totals[Component::carbonate] > 0) {
+  if (degassed && solved.ph > degassed_looked_for_above && totals[Component::carbonate] > 0) {
     EquilibriumOptions open = options;
     open.carbon_dioxide = CarbonDioxide::open;
-    const double degassed = solve_equilibrium(totals, constants_at_25_c(), open).ph;
-    if (std::abs(degassed - solved.ph) > degassed_reported_above)
-      chemistry.ph_degassed = degassed + inputs.ph_bias;
+    const double open_ph = solve_equilibrium(totals, constants_at_25_c(), open).ph;
+    if (std::abs(open_ph - solved.ph) > degassed_reported_above)
+      chemistry.ph_degassed = open_ph + inputs.ph_bias;
   }
   chemistry.ionic_strength_mol_per_kg = solved.ionic_strength_mol_per_kg;
   chemistry.buffer_capacity_mol_per_kg_per_ph = solved.buffer_capacity_mol_per_kg_per_ph;

@@ -91,7 +91,7 @@ Setting setting_of(const Formula& formula, const Chemistry& chemistry, const Inp
   const auto at_end = [&](double Ingredient::*end) {
     const Inputs changed = at_end_of_band(inputs, end);
     const Formula changed_formula = formulate(changed);
-    return outlooks_of(changed_formula, chemistry_of(changed_formula, changed), changed);
+    return outlooks_of(changed_formula, chemistry_of(changed_formula, changed, false), changed);
   };
   const Outlooks low = at_end(&Ingredient::gum_share_low);
   const Outlooks high = at_end(&Ingredient::gum_share_high);

@@ -42,7 +42,8 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, bool with_acid_on
 
 /// Solves the serving. Needs `formula.chemistry_water_g` above 0. Throws NotConverged, and
 /// InputError for amounts outside the solver's domain.
-Chemistry chemistry_of(const Formula& formula, const Inputs& inputs);
+/// `degassed` false leaves `ph_degassed` empty and saves a solve.
+Chemistry chemistry_of(const Formula& formula, const Inputs& inputs, bool degassed = true);
 
 /// Buffer pKa of the recipe's bought mix, if one of its ingredients has a fitted buffer.
 std::optional<double> buffer_pka_of(const Inputs& inputs);
