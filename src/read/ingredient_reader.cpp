@@ -236,7 +236,8 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     made.buffer_mmol_per_g_sd = sites->sd;
   });
   body.object("undeclared_gum", [&](ObjectReader& gum) { read_undeclared_gum(gum, made, pantry); });
-  for (std::string& allergen : body.texts("allergens")) made.allergens.push_back(std::move(allergen));
+  for (std::string& allergen : body.texts("allergens"))
+    made.allergens.push_back(std::move(allergen));
   return made;
 }
 

@@ -30,6 +30,7 @@ struct Bounds {
 inline constexpr Bounds positive{0, std::numeric_limits<double>::infinity(), true};
 inline constexpr Bounds non_negative{};
 inline constexpr Bounds percent{0, 100, false};
+inline constexpr Bounds mass_bounds{0, 1e6, true};  ///< any mass in a kitchen, g
 
 /// A name the document may use for an enumerator.
 template <class T>

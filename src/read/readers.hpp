@@ -41,4 +41,10 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
 std::optional<Tap> read_tap(ObjectReader& recipe, std::vector<Problem>& problems,
                             std::vector<std::string>& assumptions);
 
+/// Read `limits`, `process`, `batch` and `pre_dosed` of a recipe.
+void read_limits(ObjectReader& document, Limits& limits);
+void read_process(ObjectReader& document, Process& process);
+void read_batch(ObjectReader& document, BatchSpec& batch);
+void read_pre_dosed(ObjectReader& document, Recipe& recipe);
+
 }  // namespace gelwright
