@@ -69,14 +69,25 @@ struct Bench {
   double bowl_g;
   const std::string& document;
 
-  /// The biggest scale that weighs `mass_g` well enough: fewest cups, one running total.
-  std::optional<std::size_t> best_clearing(double mass_g) const {
+  /// The biggest scale that weighs `mass_g` well enough: fewest cups, one running total. On the
+  /// main scale the bowl already holds `in_bowl_g`, cups included, so the display to stop at rounds
+  /// that sum, not the line alone.
+  std::optional<std::size_t> best_clearing(double mass_g, double in_bowl_g = 0) const {
     std::optional<std::size_t> best;
-    for (std::size_t i = 0; i < scales.size(); ++i)
-      if (clears(mass_g, scales[i], tolerance) &&
-          (!best || scales[i].capacity_g > scales[*best].capacity_g))
-        best = i;
+    for (std::size_t i = 0; i < scales.size(); ++i) {
+      const bool well_enough =
+          clears(mass_g, scales[i], tolerance) &&
+          (i != main() || error_fraction(mass_g, scales[i], in_bowl_g) <= tolerance);
+      if (well_enough && (!best || scales[i].capacity_g > scales[*best].capacity_g)) best = i;
+    }
     return best;
+  }
+
+  /// Rounding of the display to stop at, less what is in the bowl, plus the scale's own error, over
+  /// the line's mass.
+  static double error_fraction(double mass_g, const Scale& scale, double in_bowl_g) {
+    const double put_in_g = rounded_to_readability_g(in_bowl_g + mass_g, scale) - in_bowl_g;
+    return (std::abs(put_in_g - mass_g) + weighing_error(mass_g, scale).expanded_g) / mass_g;
   }
 
   /// The scale with the smallest error, whether it clears or not.
@@ -131,14 +142,17 @@ std::vector<Portion> portions_of(const Formula& formula, const Inputs& inputs, d
   for (const InputLine& line : inputs.solids)
     portions.push_back({LineRole::solid, line.ingredient, line.mass_g * factor, 0, 0,
                         working_order(inputs.recipe->ingredients[line.ingredient].kind)});
-  const auto add_dose = [&](const std::optional<InputDose>& dose, LineRole role, Kind kind) {
+  const auto add_dose = [&](const std::optional<InputDose>& dose, LineRole role, int order) {
     if (dose && dose->line.mass_g > 0)
       portions.push_back(
           {role, dose->line.ingredient, dose->line.mass_g * factor, dose->stock_fraction,
-           inputs.recipe->ingredients[dose->line.ingredient].strongest_stock, working_order(kind)});
+           inputs.recipe->ingredients[dose->line.ingredient].strongest_stock, order});
   };
-  add_dose(inputs.acid, LineRole::acid, Kind::acid);
-  add_dose(inputs.calcium, LineRole::calcium_salt, Kind::calcium_salt);
+  const bool before_acid =
+      inputs.calcium && inputs.recipe->calcium->when == CalciumDelivery::insoluble_until_acid;
+  add_dose(inputs.acid, LineRole::acid, working_order(Kind::acid));
+  add_dose(inputs.calcium, LineRole::calcium_salt,
+           working_order(before_acid ? Kind::salt : Kind::calcium_salt));
   std::stable_sort(portions.begin(), portions.end(),
                    [](const Portion& a, const Portion& b) { return a.order < b.order; });
   return portions;
@@ -167,82 +181,91 @@ void move_to_stock(std::vector<Portion>& portions, const Bench& bench, StockChoi
   }
 }
 
-/// Puts one portion on its scale, in parts where the display would overflow.
+/// Puts one portion on its scale, in parts where the display would overflow. `in_bowl_g` is what
+/// the bowl on the main scale holds: cups are poured in as they come and show on its display.
 void weigh(const Portion& portion, const Bench& bench, double batch_servings, Batch& batch,
-           double& main_display_g) {
+           double& in_bowl_g) {
   BatchLine line;
   line.role = portion.role;
   line.ingredient = portion.ingredient;
   line.exact_g = portion.exact_g;
   line.stock_fraction = portion.stock_fraction;
   line.exact_on_scale_g = portion.on_scale_g();
+  const double whole_g = line.exact_on_scale_g;
   if (bench.scales.empty()) {
-    line.weigh_g = line.exact_on_scale_g;
-    main_display_g += line.weigh_g;
-    line.running_total_g = main_display_g;
+    line.weigh_g = whole_g;
+    in_bowl_g += whole_g;
+    line.running_total_g = in_bowl_g;
     batch.lines.push_back(line);
     return;
   }
 
-  const std::optional<std::size_t> clearing = bench.best_clearing(line.exact_on_scale_g);
+  const std::optional<std::size_t> clearing = bench.best_clearing(whole_g, in_bowl_g);
   line.clears = clearing.has_value();
-  line.scale = clearing.value_or(bench.finest(line.exact_on_scale_g));
+  line.scale = clearing.value_or(bench.finest(whole_g));
   const Scale& scale = bench.scales[*line.scale];
   line.own_cup = *line.scale != bench.main();
-  const WeighingError error = weighing_error(line.exact_on_scale_g, scale);
-  const double weigh_g = rounded_to_readability_g(line.exact_on_scale_g, scale);
-
-  // Each part is a weighing of its own, so the scale's share of the error grows with their number.
   const double room_g = std::max(scale.capacity_g - (line.own_cup ? 0 : bench.bowl_g), 0.0);
-  const double step = std::floor(room_g / scale.readability_g) * scale.readability_g;
-  if (step > 0 && weigh_g > most_fills * step)
-    throw InputError(bench.document,
-                     {{"/batch/scales",
-                       fmt::format("one line would fill \"{}\" {:.3g} times", scale.name,
-                                   weigh_g / step),
-                       "check its capacity and the size of the batch"}});
-  std::vector<double> parts;
-  double left_g = weigh_g;
-  double free_g = line.own_cup ? step : std::max(0.0, step - main_display_g);
-  const bool starts_full = free_g <= 0 && step > 0;
-  if (starts_full) free_g = step;
-  while (left_g > free_g && step > 0) {
-    parts.push_back(rounded_to_readability_g(free_g, scale));
-    left_g -= free_g;
-    free_g = step;
-  }
-  parts.push_back(rounded_to_readability_g(left_g, scale));
+  const double full_g = std::floor(room_g / scale.readability_g) * scale.readability_g;
+  if (full_g > 0 && whole_g > most_fills * full_g)
+    throw InputError(
+        bench.document,
+        {{"/batch/scales",
+          fmt::format("one line would fill \"{}\" {:.3g} times", scale.name, whole_g / full_g),
+          "check its capacity and the size of the batch"}});
 
-  line.parts = static_cast<int>(parts.size());
-  const double whole_g = line.exact_on_scale_g;
-  line.error_percent =
-      100 * (std::abs(error.rounding_g) + error.expanded_g * std::sqrt(line.parts)) / whole_g;
-  if (line.parts > 1 && line.error_percent > 100 * bench.tolerance) line.clears = false;
-  if (!line.clears)
-    batch.unweighable.push_back(
-        {line.role, line.ingredient, line.exact_g, line.error_percent,
-         bench.readability_needed_g(whole_g),
-         std::ceil(batch_servings * bench.surely_clears_g() / whole_g - 1e-9)});
-
-  const double exact_g = line.exact_g;
-  double given_g = 0;
-  for (int part = 1; part <= line.parts; ++part) {
-    line.part = part;
-    line.weigh_g = parts[static_cast<std::size_t>(part - 1)];
-    line.new_bowl = part > 1 || (part == 1 && starts_full && !line.own_cup);
-    // The last part takes what is left, so that the exact masses of the parts sum to the line.
-    line.exact_on_scale_g = part == line.parts ? whole_g - given_g : line.weigh_g;
-    given_g += line.exact_on_scale_g;
-    line.exact_g = exact_g * line.exact_on_scale_g / whole_g;
-    if (line.own_cup) {
-      line.running_total_g = line.weigh_g;
-    } else {
-      if (line.new_bowl) main_display_g = 0;
-      main_display_g = rounded_to_readability_g(main_display_g + line.weigh_g, scale);
-      line.running_total_g = main_display_g;
+  // From display to display: each part ends at a full display, the last at what is left.
+  double on_scale_g = line.own_cup ? 0 : in_bowl_g;
+  double left_g = whole_g;
+  std::vector<BatchLine> parts;
+  bool new_bowl = false;
+  while (true) {
+    const double stop_g = rounded_to_readability_g(on_scale_g + left_g, scale);
+    const bool fits = full_g <= 0 || stop_g <= full_g;
+    if (!fits && on_scale_g >= full_g) {  // no room at all: start afresh before this part
+      on_scale_g = 0;
+      new_bowl = true;
+      continue;
     }
-    batch.lines.push_back(line);
+    BatchLine part = line;
+    part.new_bowl = new_bowl;
+    part.running_total_g = fits ? stop_g : full_g;
+    part.exact_on_scale_g = fits ? left_g : full_g - on_scale_g;
+    part.weigh_g = rounded_to_readability_g(part.running_total_g - on_scale_g, scale);
+    part.exact_g = line.exact_g * part.exact_on_scale_g / whole_g;
+    parts.push_back(part);
+    left_g -= part.exact_on_scale_g;
+    if (fits) {
+      on_scale_g = stop_g;
+      break;
+    }
+    on_scale_g = 0;
+    new_bowl = true;
   }
+
+  const double before_last_g =
+      line.own_cup || parts.back().new_bowl || parts.size() > 1 ? 0 : in_bowl_g;
+  const double rounding_g =
+      std::abs(parts.back().running_total_g - before_last_g - parts.back().exact_on_scale_g);
+  const double scale_g = weighing_error(whole_g, scale).expanded_g;
+  // Each part is a weighing of its own, so the scale's share of the error grows with their number.
+  const double error =
+      (rounding_g + scale_g * std::sqrt(static_cast<double>(parts.size()))) / whole_g;
+  const bool well_enough = line.clears && error <= bench.tolerance;
+  if (!well_enough)
+    batch.unweighable.push_back(
+        {line.role, line.ingredient, line.exact_g, 100 * error, bench.readability_needed_g(whole_g),
+         std::ceil(batch_servings * bench.surely_clears_g() / whole_g - 1e-9)});
+  int number = 0;
+  for (BatchLine& part : parts) {
+    part.part = ++number;
+    part.parts = static_cast<int>(parts.size());
+    part.error_percent = 100 * error;
+    part.clears = well_enough;
+    batch.lines.push_back(part);
+  }
+  // A cup is poured into the bowl; a line on the main scale leaves the bowl at its display.
+  in_bowl_g = line.own_cup ? in_bowl_g + whole_g : on_scale_g;
 }
 
 }  // namespace
@@ -267,9 +290,9 @@ Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_
   std::vector<Portion> portions = portions_of(formula, inputs, batch.factor);
   move_to_stock(portions, bench, stock, batch);
   batch.lines.reserve(portions.size());
-  double main_display_g = 0;
+  double in_bowl_g = 0;
   for (const Portion& portion : portions)
-    if (portion.exact_g > 0) weigh(portion, bench, inputs.servings, batch, main_display_g);
+    if (portion.exact_g > 0) weigh(portion, bench, inputs.servings, batch, in_bowl_g);
   return batch;
 }
 

@@ -48,6 +48,8 @@ constexpr double degassed_looked_for_above = value_of(data, "degassed.looked-for
 constexpr double default_lactone_hours = 12;
 constexpr double first_lactone_ph = 4;
 constexpr int lactone_rounds = 5;
+/// Halvings of the dissolved share: to a millionth of the salt, so that nothing seems to jump.
+constexpr int share_halvings = 20;
 
 bool is_small_ion(Component component) {
   return component != Component::uronate && component != Component::buffer;
@@ -111,6 +113,20 @@ double available_calcium(const Equilibrium& solved) {
   return bare > 0 ? solved.free_calcium_mol_per_kg * (bare + weak) / bare : 0;
 }
 
+/// Saturation index of the salt that is itself in the recipe; the largest where there are several.
+double own_saturation(const SaturationIndices& indices, const Composition& delivered) {
+  constexpr double absent = -10;
+  double highest = absent;
+  const auto consider = [&](Component anion, const std::optional<double>& index) {
+    if (delivered.acid_only(anion) > 0) highest = std::max(highest, index.value_or(absent));
+  };
+  consider(Component::carbonate, indices.calcite);
+  consider(Component::phosphate, indices.calcium_phosphate_dihydrate);
+  consider(Component::citrate, indices.tricalcium_citrate);
+  consider(Component::sulfate, indices.gypsum);
+  return highest;
+}
+
 double ph_error(const Equilibrium& solved, const Formula& formula, const Totals& totals,
                 bool buffer_unknown) {
   const double thickness = std::min(1.0, formula.soluble_solids_percent() / thick_percent);
@@ -140,12 +156,12 @@ std::optional<double> buffer_pka_of(const Inputs& inputs) {
   return std::nullopt;
 }
 
-Totals totals_of(const Formula& formula, const Inputs& inputs, bool with_acid_only,
+Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
                  double lactone_ph) {
   Totals totals;
   for (std::size_t c = 0; c < component_count; ++c) {
     totals.mol_per_kg[c] = formula.delivered.dissolved_mol[c];
-    if (with_acid_only) totals.mol_per_kg[c] += formula.delivered.acid_only_mol[c];
+    totals.mol_per_kg[c] += slow_share * formula.delivered.acid_only_mol[c];
   }
   if (formula.delivered.lactone_mol > 0) {
     const double hours = inputs.recipe->process.rest_hours;
@@ -176,29 +192,32 @@ Chemistry chemistry_of(const Formula& formula, const Inputs& inputs, bool degass
 
   Totals totals;
   Equilibrium solved;
-  const auto solve = [&](bool with_acid_only) {
+  double lactone_ph = first_lactone_ph;
+  const auto solve = [&](double slow_share) {
     // How far a lactone goes depends on the pH it makes; a few rounds settle it to 0.001 pH.
-    double lactone_ph = first_lactone_ph;
     for (int round = formula.delivered.lactone_mol > 0 ? 0 : lactone_rounds - 1;
          round < lactone_rounds; ++round) {
-      totals = totals_of(formula, inputs, with_acid_only, lactone_ph);
+      totals = totals_of(formula, inputs, slow_share, lactone_ph);
       solved = solve_equilibrium(totals, constants_at_25_c(), options);
       lactone_ph = solved.ph;
     }
+    return slow_share > 0 ? own_saturation(solved.saturation, formula.delivered) : 0.0;
   };
 
-  // A salt that needs acid dissolves where the finished water phase would not precipitate it.
+  // A sparingly soluble salt dissolves until the water phase is saturated with that salt itself.
   const double waiting_mol = formula.delivered.acid_only(Component::calcium);
-  solve(waiting_mol > 0);
-  if (waiting_mol > 0) {
-    const SaturationIndices& si = solved.saturation;
-    const bool stays = si.calcite.value_or(-1) > 0 ||
-                       si.calcium_phosphate_dihydrate.value_or(-1) > 0 ||
-                       si.tricalcium_citrate.value_or(-1) > 0;
-    if (stays) {
-      chemistry.undissolved_calcium_mmol_per_kg = 1000 * waiting_mol / water_kg;
-      solve(false);
+  double dissolved_share = waiting_mol > 0 ? 1 : 0;
+  if (solve(dissolved_share) > 0) {
+    double undersaturated = 0;
+    double supersaturated = 1;
+    for (int i = 0; i < share_halvings; ++i) {
+      const double middle = (undersaturated + supersaturated) / 2;
+      (solve(middle) > 0 ? supersaturated : undersaturated) = middle;
     }
+    dissolved_share = undersaturated;
+    solve(dissolved_share);
+    chemistry.undissolved_calcium_mmol_per_kg =
+        1000 * (1 - dissolved_share) * waiting_mol / water_kg;
   }
 
   chemistry.ph = solved.ph + inputs.ph_bias;
@@ -229,8 +248,7 @@ Chemistry chemistry_of(const Formula& formula, const Inputs& inputs, bool degass
                                    ? inputs.calcium->line.per_g.dissolved(Component::calcium) *
                                          inputs.calcium->line.mass_g / water_kg
                                    : 0;
-  const double dissolved_later =
-      chemistry.undissolved_calcium_mmol_per_kg > 0 ? 0 : waiting_mol / water_kg;
+  const double dissolved_later = dissolved_share * waiting_mol / water_kg;
   chemistry.tap_calcium_ratio_r2 =
       saturation_ratio_r2(std::max(0.0, calcium - added_calcium - dissolved_later), carboxylate);
   chemistry.gellan_ratio_r2 = saturation_ratio_r2(
@@ -262,7 +280,7 @@ Chemistry chemistry_of(const Formula& formula, const Inputs& inputs, bool degass
     }
   }
 
-  const Totals released = totals_of(formula, inputs, true, solved.ph);
+  const Totals released = totals_of(formula, inputs, 1, solved.ph);
   chemistry.acid_demand_mmol =
       std::max(0.0, 1000 * water_kg *
                         proton_demand_mol_per_kg(released, setting_constants().stomach_ph,

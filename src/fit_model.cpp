@@ -30,7 +30,7 @@ double BufferModel::reading_ph(std::size_t reading, const Buffer& buffer) {
   EquilibriumOptions options;
   options.gum_pka = sample.inputs.gum_pka;
   options.buffer_pka = buffer.pka;
-  const Totals totals = totals_of(formula, sample.inputs, false, 7);
+  const Totals totals = totals_of(formula, sample.inputs, 0, 7);
   return solve_equilibrium(totals, constants_at_25_c(), options).ph + sample.inputs.ph_bias;
 }
 

@@ -126,8 +126,9 @@ constexpr FlagInfo catalogue[] = {
     {FlagId::carbonate_may_precipitate, "carbonate-may-precipitate", "calcite is supersaturated",
      "Chalk may settle, as in a kettle.", "nist-srd46", Grade::b},
     {FlagId::calcium_undissolved, "calcium-undissolved",
-     "a calcium salt that needs acid would not stay dissolved in the finished water phase",
-     "Carbonate, phosphate and citrate of calcium dissolve only as acid reaches them. What stays "
+     "the water phase is saturated with the calcium salt before all of it has dissolved",
+     "Carbonate, phosphate and citrate of calcium dissolve only as acid reaches them, sulfate a "
+     "little. What stays "
      "solid "
      "sets nothing before it is eaten; the stomach's acid sets it free.",
      "nist-srd46", Grade::b},

@@ -148,7 +148,7 @@ std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inp
       return fmt::format("calcium carbonate is supersaturated ({:+.1f})", n[0]);
     case FlagId::calcium_undissolved:
       return fmt::format(
-          "the calcium salt stays undissolved ({} mmol/kg) until stomach acid reaches it",
+          "{} mmol/kg of the calcium salt stays undissolved until more acid reaches it",
           significant(n[0], 2));
     case FlagId::cannot_weigh:
       return fmt::format(

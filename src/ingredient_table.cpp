@@ -76,7 +76,7 @@ constexpr SubstanceRow substances[] = {
      Kind::calcium_salt,
      "",
      {{C::calcium, 1}, {C::sulfate, 1}},
-     false,
+     true,
      0},
     {"calcium carbonate",
      "CaCO3",

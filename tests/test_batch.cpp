@@ -77,6 +77,20 @@ TEST_CASE("the finer scale is taken for what the coarse one cannot weigh, in a c
   CHECK_THAT(solids.running_total_g, near(480 + 800, 1e-12));
 }
 
+TEST_CASE("a cup poured into the bowl shows on the big scale's later displays (hand calculation)") {
+  const Batch batch = plan(recipe_with(std::string(R"("solids": [{"ingredient": "sodium alginate", "mass_g": 0.296},
+      {"ingredient": "sucrose", "mass_g": 31}], "water": {"mass_g": 28.7}, "batch": {"servings": 10, )") +
+      both_scales + "}"));
+  // 287 g of water, 2.96 g of gum from its cup: 310 g of sucrose stop at 599.96, shown as 600.
+  REQUIRE(batch.lines.size() == 3);
+  CHECK(batch.lines[0].running_total_g == 287);
+  CHECK_THAT(batch.lines[1].running_total_g, near(2.96, 1e-12));
+  CHECK(batch.lines[2].running_total_g == 600);
+  // 600 - 289.96 = 310.04 g go in: 0.04 g off, plus 2 sqrt(7/6) g of the scale.
+  CHECK_THAT(batch.lines[2].error_percent,
+             near(100 * (0.04 + 2 * std::sqrt(7.0 / 6)) / 310, 1e-9));
+}
+
 TEST_CASE("without a fine scale a stock solution is the way out, its water taken off the tap's") {
   const Batch batch =
       plan(recipe_with(club_batch(std::string(R"({"servings": 20, )") + kitchen_only + "}")));

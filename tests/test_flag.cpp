@@ -207,7 +207,7 @@ const Case cases[] = {
         "water": {"mass_g": 50},
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5},
         "calcium": {"ingredient": "calcium carbonate", "mass_g": 0.05, "when": "insoluble_until_acid"})",
-     Level::care, "the calcium salt stays undissolved (9.7 mmol/kg) until stomach acid reaches it"},
+     Level::care, "9.6 mmol/kg of the calcium salt stays undissolved until more acid reaches it"},
     {"cannot-weigh", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}],
         "water": {"mass_g": 50},

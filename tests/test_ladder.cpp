@@ -265,7 +265,7 @@ TEST_CASE("diluting adds no minerals") {
   const Inputs inputs = inputs_of(recipe);
   // The same by another way: amounts per kg divided by hand.
   const Formula formula = formulate(inputs);
-  Totals totals = totals_of(formula, inputs, false, 4);
+  Totals totals = totals_of(formula, inputs, 0, 4);
   const double more = (formula.chemistry_water_g + formula.total_g) / formula.chemistry_water_g;
   for (double& amount : totals.mol_per_kg) amount /= more;
   CHECK_THAT(diluted_ph(inputs), near(solve_equilibrium(totals).ph, 1e-9));

@@ -12,7 +12,8 @@ namespace gelwright {
 
 enum class LineRole { water, solid, acid, calcium_salt };
 
-/// One thing to weigh, in working order: water, gums, sugars and mixes, salts, acid, calcium.
+/// One thing to weigh, in working order: water, gums, sugars and mixes, salts, acid, calcium
+/// (before the acid where it waits for it).
 /// A line too heavy for what is left of the scale's capacity is split into parts.
 struct BatchLine {
   LineRole role = LineRole::solid;

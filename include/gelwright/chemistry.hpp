@@ -35,9 +35,9 @@ struct Chemistry {
 };
 
 /// Amounts per kg of chemistry water of everything dissolved in the bottle.
-/// `with_acid_only` adds what dissolves only as acid reaches it; `lactone_ph` decides how far a
-/// lactone has turned to acid.
-Totals totals_of(const Formula& formula, const Inputs& inputs, bool with_acid_only,
+/// `slow_share` (0 to 1) of what dissolves only as acid reaches it counts; `lactone_ph` decides how
+/// far a lactone has turned to acid.
+Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
                  double lactone_ph);
 
 /// Solves the serving. Needs `formula.chemistry_water_g` above 0. Throws NotConverged, and

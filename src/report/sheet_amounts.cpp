@@ -158,7 +158,8 @@ Section batch_section(const Inputs& inputs, const Evaluation& evaluation) {
       {"servings", "Servings", Cell(inputs.servings, 2), "", "", "", Shown::json_only},
       {"loss_percent", "Left on bowl and blade", Cell(spec.loss_percent, 1), "%"},
       {"total_g", "Batch", Cell(batch.total_g, 1), "g", "",
-       fmt::format("of which {} g reach the pouches", fixed(batch.yield_g, 1))},
+       fmt::format("of which {} g reach the {}", fixed(batch.yield_g, 1),
+                   inputs.recipe->form == Form::pouch ? "pouches" : "bottles")},
       {"yield_g", "", Cell(batch.yield_g, 1), "g", "", "", Shown::json_only},
       {"volume_ml", "Volume", Cell(batch.volume_ml, 0), "mL", "",
        fmt::format("free of foam; with {:g} % headroom {} mL", spec.headroom_percent,
@@ -209,9 +210,9 @@ Section batch_section(const Inputs& inputs, const Evaluation& evaluation) {
     notes.items.push_back("No scales in the recipe: masses are exact, not rounded to a display.");
   else
     notes.items.push_back(
-        "Tare the empty vessel once; \"stop at\" is the display after each line. +- is rounding "
-        "and "
-        "scale together, about 95 %.");
+        "Tare the empty vessel once. Cups are poured in as they come; \"stop at\" on the big scale "
+        "is the "
+        "display after each line with them in it. +- is rounding and scale together, about 95 %.");
   for (const StockPlan& stock : batch.stocks)
     notes.items.push_back(fmt::format(
         "Stock: {:g} % {} in low-mineral water, at least {} g of it ({} g in the stock).",

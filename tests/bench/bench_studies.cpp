@@ -130,7 +130,7 @@ int dump(std::uint64_t draws) {
     const Inputs& drawn = trial.draw(1, i);
     const Evaluation evaluation = evaluate(drawn, {.batch = false, .flags = true});
     seconds += seconds_since(start);
-    const Totals totals = totals_of(evaluation.formula, drawn, false, 4);
+    const Totals totals = totals_of(evaluation.formula, drawn, 0, 4);
     std::printf("%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g\n", totals[Component::citrate],
                 totals[Component::uronate], totals[Component::carbonate], totals[Component::sodium],
                 totals[Component::chloride], *drawn.gum_pka, drawn.ph_bias,
