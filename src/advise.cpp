@@ -43,6 +43,13 @@ double furthest(Knob knob, double direction, const Inputs& inputs, const Formula
   return 0;
 }
 
+/// Two significant figures, away from zero: as an amount is printed.
+double away_from_zero(double amount) {
+  const double step = std::pow(10.0, std::floor(std::log10(std::abs(amount))) - 1);
+  const double steps = std::ceil(std::abs(amount) / step * (1 - 1e-12));
+  return std::copysign(steps * step, amount);
+}
+
 /// The smallest turn of `knob` for which `wanted` holds, scanning outwards, then bisecting.
 template <class Wanted>
 std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs,
@@ -67,7 +74,10 @@ std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs
       const double middle = (refused + reached) / 2;
       (holds(middle) ? reached : refused) = middle;
     }
-    return Change{knob, reached};
+    // What is printed must do: two figures, away from zero, never past the end of the knob.
+    const double printed = away_from_zero(reached);
+    const bool within = std::abs(printed) <= std::abs(limit);
+    return Change{knob, within ? printed : limit};
   }
   return std::nullopt;
 }
@@ -126,6 +136,23 @@ std::ptrdiff_t stops(const Evaluation& evaluation) {
                        [](const Flag& flag) { return flag.level == Level::stop; });
 }
 
+/// A remedy that empties the acid jar or makes another serving of it is none.
+bool sensible(const Change& change, const Inputs& inputs, const Formula& formula) {
+  constexpr double largest_share = 0.25;
+  switch (change.knob) {
+    case Knob::water_g:
+      return std::abs(change.amount) <= largest_share * formula.total_g;
+    case Knob::acid_g:
+      return change.amount > -0.999 * inputs.acid->line.mass_g;
+    case Knob::calcium_salt_g:
+      return change.amount > -0.999 * inputs.calcium->line.mass_g;
+    case Knob::low_mineral_share:
+    case Knob::tap_calcium_mg_per_l:
+      return true;
+  }
+  return true;
+}
+
 }  // namespace
 
 Inputs turned(const Inputs& inputs, const Change& change) {
@@ -182,7 +209,8 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
                        [&](const Evaluation& changed) {
                          return !has_flag(changed, flag.id) && stops(changed) <= stops_now;
                        });
-      if (found) break;
+      if (found && sensible(*found, inputs, evaluation.formula)) break;
+      found.reset();
     }
     advice.clears.push_back(found);
   }

@@ -124,7 +124,7 @@ SetInput set_input_of(const Formula& formula, const Chemistry& chemistry, const 
   input.calcium_ratio_r2 = chemistry.calcium_ratio_r2;
   input.divalent_ratio_r2 = chemistry.gellan_ratio_r2;
   input.early_ratio_r2 = chemistry.tap_calcium_ratio_r2;
-  input.ph = chemistry.ph;
+  input.ph = chemistry.ph + inputs.reading_offset_ph;
   input.soluble_solids_percent = std::clamp(formula.soluble_solids_percent(), 0.0, 100.0);
   if (formula.soluble_solids_g > 0)
     input.maltodextrin_share =
@@ -135,6 +135,12 @@ SetInput set_input_of(const Formula& formula, const Chemistry& chemistry, const 
   input.heated = process.heated_to_c.value_or(0) >= setting_constants().hot_enough_c;
   input.hydrated = process.gum_before_sugar || process.gum_dispersed == Dispersal::in_mix;
   return input;
+}
+
+Inputs as_measured(Inputs inputs) {
+  if (const auto& reading = inputs.recipe->process.measured_ph)
+    inputs.reading_offset_ph = *reading - chemistry_of(formulate(inputs), inputs, false).ph;
+  return inputs;
 }
 
 Evaluation evaluate(const Inputs& inputs, EvaluateParts parts) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <numeric>
 
 #include "flag_thresholds.hpp"
@@ -53,8 +54,11 @@ struct Findings {
 };
 
 void check_water(Findings& f) {
+  const Limit& limit = f.recipe().limits.calcium_mg_per_l;
+  const bool limited = limit.at_least || limit.at_most;
   if (!f.recipe().tap) {
     f.add(FlagId::tap_unknown, Level::care);
+    if (limited) f.add(FlagId::calcium_limit_unjudged, Level::care);
     return;
   }
   const Water& water = f.recipe().tap->water;
@@ -63,20 +67,34 @@ void check_water(Findings& f) {
     f.add(FlagId::tap_implausible, Level::care, {odd[i].measured, odd[i].limit}, i);
 
   const std::optional<CalciumMagnesium> hardness = calcium_and_magnesium(water, nullptr);
-  if (!hardness) return;
+  if (!hardness) {
+    if (limited) f.add(FlagId::calcium_limit_unjudged, Level::care);
+    return;
+  }
   const double calcium_mg_per_l = hardness->calcium_mmol_per_l * calcium_mg_per_mmol;
   const Level level = f.drink() ? Level::stop : Level::care;
-  const Limit& limit = f.recipe().limits.calcium_mg_per_l;
   if (limit.at_least && calcium_mg_per_l < *limit.at_least)
     f.add(FlagId::calcium_below_limit, level, {calcium_mg_per_l, *limit.at_least});
   if (limit.at_most && calcium_mg_per_l > *limit.at_most)
     f.add(FlagId::calcium_above_limit, level, {calcium_mg_per_l, *limit.at_most});
 }
 
+/// 95 % half-width of the recipe's own reading.
+double reading_error_ph(const Recipe& recipe) {
+  return recipe.process.measured_with == PhMethod::strips ? thresholds::strips_read_to_ph
+                                                          : thresholds::meter_reads_to_ph;
+}
+
 void check_ph_limits(Findings& f) {
   const Limit& limit = f.recipe().limits.ph;
   const double ph = f.recipe().process.measured_ph.value_or(f.chemistry().ph);
-  const double uncertainty = f.recipe().process.measured_ph ? 0 : f.chemistry().ph_uncertainty;
+  const double uncertainty =
+      f.recipe().process.measured_ph ? reading_error_ph(f.recipe()) : f.chemistry().ph_uncertainty;
+  if (f.recipe().process.measured_ph) {
+    const double allowed = std::hypot(uncertainty, f.chemistry().ph_uncertainty);
+    if (std::abs(ph - f.chemistry().ph) > allowed)
+      f.add(FlagId::ph_disagrees, Level::care, {ph, f.chemistry().ph, allowed});
+  }
   if (limit.at_least && ph < *limit.at_least)
     f.add(FlagId::ph_below_limit, Level::care, {ph, *limit.at_least, uncertainty});
   if (limit.at_most && ph > *limit.at_most)
@@ -243,7 +261,8 @@ void check_model(Findings& f) {
 void check_weighing(Findings& f) {
   const Batch& batch = f.evaluation.batch;
   for (const UnweighableLine& line : batch.unweighable)
-    f.add(FlagId::cannot_weigh, Level::care,
+    f.add(FlagId::cannot_weigh,
+          line.error_percent >= thresholds::hopeless_error_percent ? Level::stop : Level::care,
           {line.exact_g, line.error_percent, line.readability_needed_g, line.servings_needed},
           line.role == LineRole::water ? no_subject : line.ingredient);
   for (std::size_t i = 0; i < batch.stocks.size(); ++i)
@@ -270,19 +289,35 @@ std::string lower(std::string text) {
   return text;
 }
 
+/// True if the ingredient is, holds or is stated to carry what `word` (lower case) names.
+bool holds(const Ingredient& ingredient, const std::string& word) {
+  const auto names = [&word](const std::string& text) {
+    return lower(text).find(word) != std::string::npos;
+  };
+  return names(ingredient.name) ||
+         std::any_of(ingredient.allergens.begin(), ingredient.allergens.end(), names) ||
+         std::any_of(ingredient.parts.begin(), ingredient.parts.end(), names) ||
+         (word == "fructose" && ingredient.per_g.fructose_g > 0);
+}
+
 void check_safety(Findings& f) {
   const Recipe& recipe = f.recipe();
   const Nutrition& nutrition = f.evaluation.nutrition;
   const double ph = recipe.process.measured_ph.value_or(f.chemistry().ph);
-  if (f.evaluation.properties.water_activity > thresholds::shelf_stable_water_activity)
-    f.add(FlagId::keep_cold, Level::note,
-          {keeping_hours(f), f.evaluation.properties.water_activity});
-  if (!recipe.process.measured_ph || ph > thresholds::acidified_food_ph)
+  f.add(FlagId::keep_cold, Level::note, {keeping_hours(f), f.evaluation.properties.water_activity});
+  const bool strips_too_high = recipe.process.measured_ph &&
+                               recipe.process.measured_with == PhMethod::strips &&
+                               ph > thresholds::safe_with_strips_ph;
+  if (!recipe.process.measured_ph || ph > thresholds::acidified_food_ph || strips_too_high)
     f.add(FlagId::acidity_not_proven,
-          ph > thresholds::acidified_food_ph ? Level::care : Level::note, {ph});
+          ph > thresholds::acidified_food_ph || strips_too_high ? Level::care : Level::note,
+          {ph, strips_too_high ? 1.0 : 0.0});
   const Texture texture = f.evaluation.setting.pouch.texture;
   if (texture == Texture::firm || texture == Texture::hard) f.add(FlagId::choking, Level::care);
   if (ph < thresholds::erosive_below_ph) f.add(FlagId::teeth, Level::note, {ph});
+  if (ph < thresholds::too_sour_below_ph) f.add(FlagId::too_sour, Level::care, {ph});
+  if (nutrition.sodium_mg > thresholds::sodium_serving_mg)
+    f.add(FlagId::sodium_load, Level::care, {nutrition.sodium_mg});
   if (nutrition.caffeine_mg > thresholds::caffeine_single_mg)
     f.add(FlagId::caffeine_single, Level::stop, {nutrition.caffeine_mg});
   if (nutrition.caffeine_mg * f.inputs.servings > thresholds::caffeine_day_mg)
@@ -291,12 +326,15 @@ void check_safety(Findings& f) {
     f.add(FlagId::fructose, Level::care, {nutrition.fructose_g, nutrition.glucose_g});
   if (nutrition.gum_g * f.inputs.servings > thresholds::gum_day_g)
     f.add(FlagId::gum_load, Level::note, {nutrition.gum_g * f.inputs.servings});
-  for (std::size_t i = 0; i < recipe.avoid.size(); ++i)
-    for (const Ingredient& ingredient : recipe.ingredients)
-      for (const std::string& allergen : ingredient.allergens)
-        if (lower(allergen) == lower(recipe.avoid[i]))
-          f.add(FlagId::allergen, Level::stop, {},
-                static_cast<std::size_t>(&ingredient - recipe.ingredients.data()));
+  if (recipe.avoid.empty()) return;
+  for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
+    const Ingredient& ingredient = recipe.ingredients[i];
+    if (std::any_of(recipe.avoid.begin(), recipe.avoid.end(),
+                    [&](const std::string& word) { return holds(ingredient, lower(word)); }))
+      f.add(FlagId::allergen, Level::stop, {}, i);
+    else if (ingredient.source == "recipe" && ingredient.allergens.empty())
+      f.add(FlagId::allergen_unstated, Level::note, {}, i);
+  }
 }
 
 }  // namespace

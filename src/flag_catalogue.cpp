@@ -15,6 +15,9 @@ constexpr FlagInfo catalogue[] = {
      "exceed "
      "the total hardness.",
      "sm-1030e", Grade::b},
+    {FlagId::calcium_limit_unjudged, "calcium-limit-unjudged",
+     "the recipe limits the water's calcium and no report gives it",
+     "A limit that cannot be checked protects nobody.", "common-practice", Grade::c},
     {FlagId::calcium_below_limit, "calcium-below-limit",
      "calcium of the water as used is under the recipe's `at_least`",
      "A pouch that leans on calcium to set stays soft or runny with too little. A drink does not "
@@ -35,6 +38,12 @@ constexpr FlagInfo catalogue[] = {
     {FlagId::ph_above_limit, "ph-above-limit", "pH is over the recipe's `at_most`",
      "Less acid than the recipe wants: an acid-set gel stays runny and keeps badly.",
      "common-practice", Grade::c},
+    {FlagId::ph_disagrees, "ph-disagrees",
+     "the measured pH and the computed one differ by more than both allow",
+     "Something in the recipe is not as stated, or the reading is off. The sheet goes by the "
+     "reading; "
+     "doses computed for another pH do not.",
+     "judgement", Grade::b},
     {FlagId::stock_exceeds_water, "stock-exceeds-water",
      "the stock solution alone brings more water than the serving has",
      "The sum of waters would be wrong from the start.", "common-practice", Grade::a},
@@ -144,8 +153,9 @@ constexpr FlagInfo catalogue[] = {
      Grade::a},
     {FlagId::vessel_too_small, "vessel-too-small", "volume with headroom exceeds `vessel_ml`",
      "A blended gel holds foam.", "common-practice", Grade::b},
-    {FlagId::keep_cold, "keep-cold", "water activity over 0.85",
-     "Sugar at this strength does not preserve it. Keep at 5 degC or colder and for no longer than "
+    {FlagId::keep_cold, "keep-cold", "always",
+     "Sugar at this strength does not preserve it, and a computed water activity proves nothing. "
+     "Keep at 5 degC or colder and for no longer than "
      "stated; carried warm: eat within one outing, at most 4 h at pH 4.0 or below, else 2 h (1 h "
      "above "
      "32 degC); discard leftovers. Local food-safety codes and the label come first. A pH that was "
@@ -163,6 +173,11 @@ constexpr FlagInfo catalogue[] = {
      "efsa-2004-minicups", Grade::a},
     {FlagId::teeth, "teeth", "pH below 4",
      "Acid softens enamel; rinse with water, wait before brushing.", "common-practice", Grade::b},
+    {FlagId::too_sour, "too-sour", "pH below 2.5",
+     "Sourer than any drink sold: it can hurt mouth, gullet and stomach.", "judgement", Grade::c},
+    {FlagId::sodium_load, "sodium-load", "over 1000 mg of sodium in a serving",
+     "Half of the 2 g a day an adult should stay under. Sweat losses differ widely between people.",
+     "who-sodium", Grade::b},
     {FlagId::caffeine_single, "caffeine-single", "over 200 mg of caffeine in a serving",
      "Over the amount of a single dose that raises no concern for healthy adults.",
      "efsa-2015-caffeine", Grade::a},
@@ -175,7 +190,11 @@ constexpr FlagInfo catalogue[] = {
     {FlagId::gum_load, "gum-load", "over 15 g of gum in the batch",
      "If one person eats it within a day: bulk in the gut. Drink water with it.", "judgement",
      Grade::c},
-    {FlagId::allergen, "allergen", "an ingredient carries an allergen the recipe is to avoid",
+    {FlagId::allergen_unstated, "allergen-unstated",
+     "the recipe names something to avoid, and a bought ingredient states no allergens",
+     "This program knows only what the recipe copies from the pack.", "common-practice", Grade::a},
+    {FlagId::allergen, "allergen",
+     "an ingredient, a part of it or its stated allergens match what the recipe is to avoid",
      "As printed on the pack; traces are not known to this program.", "common-practice", Grade::a},
 };
 static_assert(std::size(catalogue) == flag_count);

@@ -53,6 +53,8 @@ std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inp
       const std::vector<WaterFinding> odd = plausibility(inputs.recipe->tap->water);
       return "water report: " + describe(odd[flag.subject]);
     }
+    case FlagId::calcium_limit_unjudged:
+      return "the recipe limits calcium, and no water report gives it";
     case FlagId::calcium_below_limit:
       return fmt::format("calcium of the water is {} mg/L, {} mg/L under the limit of {:g}: {}",
                          significant(n[0], 3), significant(n[1] - n[0], 3), n[1],
@@ -66,6 +68,9 @@ std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inp
                          ph_doubt(n));
     case FlagId::ph_above_limit:
       return fmt::format("pH {:.1f} is over the recipe's limit of {:g}{}", n[0], n[1], ph_doubt(n));
+    case FlagId::ph_disagrees:
+      return fmt::format("measured pH {:.1f}, computed {:.1f}: further apart than {:.1f}", n[0],
+                         n[1], n[2]);
     case FlagId::stock_exceeds_water:
       return fmt::format("the stock brings {:.1f} g of water, the serving has {:.1f} g", n[0],
                          n[1]);
@@ -165,6 +170,7 @@ std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inp
     case FlagId::keep_cold:
       return fmt::format("perishable (water activity {:.2f}): chill, {}", n[1], keeping(n[0]));
     case FlagId::acidity_not_proven:
+      if (n[1] > 0) return fmt::format("pH {:.1f} by strips: over 4.0 they prove nothing", n[0]);
       return n[0] > thresholds::acidified_food_ph
                  ? fmt::format("pH {:.1f} is over 4.6: not an acidified food", n[0])
                  : "the pH is computed, not measured";
@@ -172,18 +178,25 @@ std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inp
       return "a firm set is a choking hazard";
     case FlagId::teeth:
       return fmt::format("pH {:.1f} softens tooth enamel", n[0]);
+    case FlagId::too_sour:
+      return fmt::format("pH {:.1f} is sour enough to hurt", n[0]);
+    case FlagId::sodium_load:
+      return fmt::format("{:.0f} mg of sodium in one serving", n[0]);
     case FlagId::caffeine_single:
       return fmt::format("{:.0f} mg of caffeine in one serving, over 200 mg", n[0]);
     case FlagId::caffeine_day:
-      return fmt::format("{:.0f} mg of caffeine in the batch, over 400 mg for a day", n[0]);
+      return fmt::format(
+          "{:.0f} mg of caffeine in the batch, over 400 mg if one person eats it in a day", n[0]);
     case FlagId::fructose:
       return fmt::format("{:.0f} g of fructose in a serving with only {:.0f} g of glucose", n[0],
                          n[1]);
     case FlagId::gum_load:
       return fmt::format("{:.1f} g of gum in the batch, over 15 g if one person eats it in a day",
                          n[0]);
+    case FlagId::allergen_unstated:
+      return fmt::format("{} states no allergens", name_of(flag, inputs));
     case FlagId::allergen:
-      return fmt::format("{} carries an allergen this recipe is to avoid", name_of(flag, inputs));
+      return fmt::format("{} holds or carries what this recipe is to avoid", name_of(flag, inputs));
   }
   return "";
 }
@@ -195,15 +208,19 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
       return "take calcium and alkalinity from the supplier's report";
     case FlagId::tap_implausible:
       return "check units and figures against the report";
+    case FlagId::calcium_limit_unjudged:
+      return "take calcium from the supplier's report";
     case FlagId::calcium_below_limit:
       return inputs.recipe->form == Form::drink ? ""
                                                 : "add a calcium salt: `gelwright dose --to-ratio`";
     case FlagId::calcium_above_limit:
-      return "blend with low-mineral water: `gelwright water --at-most`";
+      return "blend with low-mineral water: `gelwright water --bring-calcium-to`";
     case FlagId::ph_below_limit:
       return "`gelwright dose --to-ph` finds the dose";
     case FlagId::ph_above_limit:
       return "`gelwright dose --to-ph` finds the dose";
+    case FlagId::ph_disagrees:
+      return "calibrate and read again; `gelwright fit` finds what is undeclared";
     case FlagId::stock_exceeds_water:
       return "make the stock stronger, or weigh the dose neat";
     case FlagId::will_not_set:
@@ -263,12 +280,17 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
     case FlagId::keep_cold:
       return "5 degC or colder; discard leftovers";
     case FlagId::acidity_not_proven:
+      if (n[1] > 0) return "read it with a meter";
       return n[0] > thresholds::acidified_food_ph ? "treat it as fresh food"
                                                   : "measure it: meter, or strips up to 4.0";
     case FlagId::choking:
       return "never as cup or mould; not for small children";
     case FlagId::teeth:
       return "rinse with water";
+    case FlagId::too_sour:
+      return "less acid, or a little citrate; `gelwright dose --to-ph`";
+    case FlagId::sodium_load:
+      return "check the decimal; ask a doctor before taking that much";
     case FlagId::caffeine_single:
     case FlagId::caffeine_day:
       return "take less; ask a doctor if in doubt";
@@ -276,6 +298,8 @@ std::string remedy_of(const Flag& flag, const Evaluation&, const Inputs& inputs)
       return "match fructose with as much glucose or maltodextrin";
     case FlagId::gum_load:
       return "spread it over days, drink water";
+    case FlagId::allergen_unstated:
+      return "read its pack, and list what it says under \"allergens\"";
     case FlagId::allergen:
       return "replace it";
   }

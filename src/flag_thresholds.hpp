@@ -40,8 +40,6 @@ inline constexpr Datum rows[] = {
      Standing::confirmed},
     {"flag.safe-with-strips-ph", 4.0, "pH", 0, "above it a meter is required", "cfr-21-114",
      Standing::from_memory},
-    {"flag.shelf-stable-water-activity", 0.85, "1", 0,
-     "above it water activity alone protects nothing", "cfr-21-114", Standing::confirmed},
     {"flag.keep-acid", 120, "h", 0, "at most 5 degC, measured pH at most 4.0", "judgement",
      Standing::judgement},
     {"flag.keep", 48, "h", 0, "at most 5 degC", "judgement", Standing::judgement},
@@ -49,6 +47,15 @@ inline constexpr Datum rows[] = {
      Standing::judgement},
     {"flag.erosive-below-ph", 4, "pH", 0, "tooth enamel", "common-practice",
      Standing::common_practice},
+    {"flag.too-sour-below-ph", 2.5, "pH", 0, "sourer than any drink sold", "judgement",
+     Standing::judgement},
+    {"flag.sodium-serving", 1000, "mg", 0, "half a day's 2 g of sodium in one serving",
+     "who-sodium", Standing::from_memory},
+    {"flag.hopeless-error", 50, "%", 0, "a dose this uncertain is no dose", "judgement",
+     Standing::judgement},
+    {"flag.strips-read-to", 0.3, "pH", 0, "95 %, colour strips", "judgement", Standing::judgement},
+    {"flag.meter-reads-to", 0.1, "pH", 0, "95 %, meter calibrated at 4 and 7", "judgement",
+     Standing::judgement},
     {"flag.caffeine-single", 200, "mg", 0, "healthy adults", "efsa-2015-caffeine",
      Standing::confirmed},
     {"flag.caffeine-day", 400, "mg", 0, "healthy adults, not in pregnancy", "efsa-2015-caffeine",
@@ -73,12 +80,15 @@ inline constexpr double acid_most_mol_per_kg = value_of(rows, "flag.acid-most");
 inline constexpr double acid_g_per_mol = molar_mass_g_per_mol("C6H8O7");
 inline constexpr double acidified_food_ph = value_of(rows, "flag.acidified-food-ph");
 inline constexpr double safe_with_strips_ph = value_of(rows, "flag.safe-with-strips-ph");
-inline constexpr double shelf_stable_water_activity =
-    value_of(rows, "flag.shelf-stable-water-activity");
 inline constexpr double keep_acid_h = value_of(rows, "flag.keep-acid");
 inline constexpr double keep_h = value_of(rows, "flag.keep");
 inline constexpr double keep_low_acid_h = value_of(rows, "flag.keep-low-acid");
 inline constexpr double erosive_below_ph = value_of(rows, "flag.erosive-below-ph");
+inline constexpr double too_sour_below_ph = value_of(rows, "flag.too-sour-below-ph");
+inline constexpr double sodium_serving_mg = value_of(rows, "flag.sodium-serving");
+inline constexpr double hopeless_error_percent = value_of(rows, "flag.hopeless-error");
+inline constexpr double strips_read_to_ph = value_of(rows, "flag.strips-read-to");
+inline constexpr double meter_reads_to_ph = value_of(rows, "flag.meter-reads-to");
 inline constexpr double caffeine_single_mg = value_of(rows, "flag.caffeine-single");
 inline constexpr double caffeine_day_mg = value_of(rows, "flag.caffeine-day");
 inline constexpr double fructose_g = value_of(rows, "flag.fructose");

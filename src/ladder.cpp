@@ -173,7 +173,9 @@ Ladder plan_ladder(const Inputs& inputs, std::vector<LadderAxis> axes,
   if (ladder.acid_varies) {
     double& fraction = ladder.inputs.acid->stock_fraction;
     const double unless_asked = fraction > 0 ? 100 * fraction : usual_stock_percent;
-    fraction = options.stock_percent.value_or(unless_asked) / 100;
+    // What does not keep in water (a lactone turns sour in it) is weighed neat.
+    const Ingredient& acid = ladder.inputs.recipe->ingredients[ladder.inputs.acid->line.ingredient];
+    fraction = acid.strongest_stock > 0 ? options.stock_percent.value_or(unless_asked) / 100 : 0;
   }
 
   // Water grows with every input it depends on, so the driest cup has all of them at their lowest,

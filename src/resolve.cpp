@@ -84,6 +84,11 @@ Solution dose_acid_to_ph(const Inputs& inputs, double ph) {
   return solution;
 }
 
+double target_ratio_of(const Chemistry& chemistry, const Inputs& inputs) {
+  const bool gellan = inputs.recipe->calcium->target_gum == Gum::gellan_low_acyl;
+  return gellan ? chemistry.gellan_ratio_r2 : chemistry.calcium_ratio_r2;
+}
+
 Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio) {
   Inputs trial = inputs;
   if (!trial.calcium)
@@ -93,11 +98,9 @@ Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio) {
     throw InputError(
         inputs.recipe->document,
         {{"/calcium/target_ratio", "there is no gum that binds calcium", "add a gum"}});
-  const bool gellan = inputs.recipe->calcium->target_gum == Gum::gellan_low_acyl;
   Solution solution =
       solve_monotone(0, largest_dose_g(inputs, &Inputs::calcium), ratio, [&](double mass_g) {
-        const Chemistry chemistry = chemistry_with(trial, &Inputs::calcium, mass_g);
-        return gellan ? chemistry.gellan_ratio_r2 : chemistry.calcium_ratio_r2;
+        return target_ratio_of(chemistry_with(trial, &Inputs::calcium, mass_g), trial);
       });
   if (!solution.reached) {
     solution.reason = cannot(solution, "R2", ratio, 2);
@@ -125,10 +128,11 @@ Solution dose_water_to_soluble_solids(const Inputs& inputs, double percent) {
   Inputs trial = inputs;
   const Formula now = formulate(inputs);
   Solution solution =
-      solve_monotone(0, largest_water_g_per_g * now.total_g, percent, [&](double water_g) {
-        trial.water = {WaterBasis::mass_g, water_g};
-        return formulate(trial).soluble_solids_percent();
-      });
+      solve_monotone(std::max(0.0, now.water_g - now.tap_g), largest_water_g_per_g * now.total_g,
+                     percent, [&](double water_g) {
+                       trial.water = {WaterBasis::mass_g, water_g};
+                       return formulate(trial).soluble_solids_percent();
+                     });
   if (!solution.reached) {
     solution.reason = cannot(solution, "soluble solids of", percent, 1) + " %";
     if (percent > solution.nearest_high)

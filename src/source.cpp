@@ -3,10 +3,10 @@
 #include <algorithm>
 
 #include "gelwright/batch.hpp"
+#include "gelwright/bench.hpp"
 #include "gelwright/chemistry.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/equilibrium.hpp"
-#include "gelwright/bench.hpp"
 #include "gelwright/fit.hpp"
 #include "gelwright/flag.hpp"
 #include "gelwright/ingredient.hpp"
@@ -23,8 +23,7 @@ namespace {
 
 // Sorted by id.
 constexpr Source bibliography[] = {
-    {"belsley-1980",
-     "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
+    {"belsley-1980", "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
     {"brodkorb-2019",
      "Brodkorb A. et al. 2019, INFOGEST static in vitro simulation of gastrointestinal food "
      "digestion, Nat. Protoc. 14:991"},
@@ -137,6 +136,7 @@ constexpr Source bibliography[] = {
     {"usp-41", "United States Pharmacopeia, general chapter <41> Balances"},
     {"usp-nf-maltodextrin", "USP-NF monograph Maltodextrin (loss on drying at most 6 %)"},
     {"who-hardness", "WHO 2011, Hardness in drinking-water, WHO/HSE/WSH/10.01/10"},
+    {"who-sodium", "WHO 2012, Guideline: sodium intake for adults and children"},
     {"zhang-2007",
      "Zhang Z. et al. 2007, Lactonization and protonation of gluconic acid, J. Solution Chem. "
      "36:1187"},

@@ -213,7 +213,7 @@ const Case cases[] = {
         "water": {"mass_g": 50},
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5},
         "batch": {"scales": [{"name": "kitchen", "readability_g": 0.1, "capacity_g": 3000}]})",
-     Level::care,
+     Level::stop,
      "0.40 g of sodium alginate cannot be weighed on these scales: 54 % error against 5 % allowed"},
     {"dosed-from-stock", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}],
@@ -263,7 +263,7 @@ const Case cases[] = {
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5},
         "pre_dosed": [{"name": "tablet", "per_serving": 1, "caffeine_mg": 50}],
         "batch": {"servings": 9})",
-     Level::care, "450 mg of caffeine in the batch, over 400 mg for a day"},
+     Level::care, "450 mg of caffeine in the batch, over 400 mg if one person eats it in a day"},
     {"fructose", "pouch",
      R"("solids": [{"ingredient": "fructose", "mass_g": 40}, {"ingredient": "sodium alginate", "mass_g": 0.4}],
         "water": {"mass_g": 50},
@@ -281,7 +281,25 @@ const Case cases[] = {
         "water": {"mass_g": 50},
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5},
         "avoid": ["milk"])",
-     Level::stop, "mix carries an allergen this recipe is to avoid"},
+     Level::stop, "mix holds or carries what this recipe is to avoid"},
+    {"calcium-limit-unjudged", "drink",
+     R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}], "water": {"mass_g": 50}, "tap": {"alkalinity_meq_per_l": 1},
+        "limits": {"calcium_mg_per_l": {"at_most": 40}})",
+     Level::care, "the recipe limits calcium, and no water report gives it"},
+    {"ph-disagrees", "pouch",
+     R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}], "water": {"mass_g": 50}, "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.3},
+        "process": {"acid_added": "under_blade", "measured_ph": 4.4, "measured_with": "meter"})",
+     Level::care, "measured pH 4.4, computed 3.3: further apart than 0.3"},
+    {"too-sour", "pouch",
+     R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}], "water": {"mass_g": 50}, "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 3})",
+     Level::care, "pH 2.2 is sour enough to hurt"},
+    {"sodium-load", "pouch", R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30},
+        {"ingredient": "sodium chloride", "mass_g": 3}], "water": {"mass_g": 50}, "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5})",
+     Level::care, "1180 mg of sodium in one serving"},
+    {"allergen-unstated", "pouch", R"("define": {"mix": {"kind": "mix",
+        "label": {"per_g": 100, "carbohydrate_g": 95}}},
+        "solids": [{"ingredient": "mix", "mass_g": 60}], "water": {"mass_g": 50}, "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5}, "avoid": ["milk"])",
+     Level::note, "mix states no allergens"},
 };
 
 }  // namespace
@@ -367,4 +385,56 @@ TEST_CASE("keeping times: only a measured pH of 4.0 or less earns the long one")
   CHECK(hours(R"(, "process": {"measured_ph": 4.0, "measured_with": "strips"})") == 120);
   CHECK(hours(R"(, "process": {"measured_ph": 4.3})") == 48);
   CHECK(hours(R"(, "process": {"measured_ph": 4.7})") == 12);
+}
+
+TEST_CASE("strips over 4.0 prove nothing, a meter does up to 4.6 (21 CFR 114)") {
+  const auto proven = [](const std::string& process) {
+    const Recipe recipe = test::recipe_with(
+        R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}], "water": {"mass_g": 50},
+           "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.3}, "process": )" +
+        process);
+    for (const Flag& flag : evaluate(resolve(recipe)).flags)
+      if (flag.id == FlagId::acidity_not_proven) return false;
+    return true;
+  };
+  CHECK_FALSE(proven(R"({"measured_ph": 4.3, "measured_with": "strips"})"));
+  CHECK(proven(R"({"measured_ph": 4.3, "measured_with": "meter"})"));
+  CHECK(proven(R"({"measured_ph": 3.9, "measured_with": "strips"})"));
+  CHECK_FALSE(proven(R"({"measured_ph": 4.7, "measured_with": "meter"})"));
+}
+
+TEST_CASE("what is to be avoided is found by name, by part and by nature") {
+  const auto stopped = [](const std::string& members) {
+    const Recipe recipe = test::recipe_with(members + R"(, "water": {"mass_g": 50})");
+    int found = 0;
+    for (const Flag& flag : evaluate(resolve(recipe)).flags) found += flag.id == FlagId::allergen;
+    return found;
+  };
+  CHECK(stopped(R"("solids": [{"ingredient": "sucrose", "mass_g": 30}], "avoid": ["Fructose"])") ==
+        1);
+  CHECK(
+      stopped(
+          R"("solids": [{"ingredient": "sodium alginate", "mass_g": 1}], "avoid": ["alginate", "Alginate"])") ==
+      1);
+  CHECK(
+      stopped(
+          R"("define": {"mix": {"kind": "mix", "contains": [{"ingredient": "isomaltulose", "fraction": 1}]}},
+      "solids": [{"ingredient": "mix", "mass_g": 30}], "avoid": ["isomaltulose"])") == 1);
+  CHECK(
+      stopped(
+          R"("solids": [{"ingredient": "dextrose anhydrous", "mass_g": 30}], "avoid": ["fructose"])") ==
+      0);
+}
+
+TEST_CASE("a measured pH decides what sets; the chemistry keeps its own") {
+  const Recipe recipe = test::recipe_with(
+      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30},
+         {"ingredient": "sodium alginate", "mass_g": 0.4}], "water": {"mass_g": 50},
+         "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.3},
+         "tap": "demineralised water", "process": {"measured_ph": 5.5})");
+  const Inputs inputs = resolve(recipe);
+  const Evaluation found = evaluate(as_measured(inputs));
+  CHECK_THAT(found.setting.input.ph, test::near(5.5, 1e-9));
+  CHECK(found.chemistry.ph < 4);
+  CHECK(evaluate(inputs).setting.input.ph < 4);
 }

@@ -93,6 +93,9 @@ TEST_CASE("unusable files and options exit 2 with one line and print nothing els
   check_golden("usage.no-file", "sheet no-such-recipe.json");
   check_golden("usage.folder", "sheet recipes");
   check_golden("usage.half-serving", "sheet recipes/tarn-thick-pouch.json --servings 2.5");
+  check_golden("usage.over-recipe",
+               "sheet recipes/tarn-thick-pouch.json -o recipes/tarn-thick-pouch.json");
+  check_golden("usage.device", "sheet recipes/tarn-thick-pouch.json -o /dev/null");
   check_golden("usage.cannot-write", "sheet recipes/tarn-thick-pouch.json -o /no/such/folder/x");
 }
 

@@ -288,7 +288,7 @@ TEST_CASE("two spellings of one ingredient are one ingredient") {
     "solids": [{"ingredient": "maltodextrin DE 12", "mass_g": 40},
                {"ingredient": "maltodextrin DE 12.0", "mass_g": 40}],
     "water": {"mass_g": 20}})") ==
-        "/solids/1/ingredient: \"maltodextrin DE 12.0\" is listed twice; add the two masses "
+        "/solids/1/ingredient: \"maltodextrin DE 12\" is listed twice; add the two masses "
         "together");
 }
 

@@ -4,7 +4,6 @@
 // (ladder, spread, dose, fit) and the sheet all stand on it.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -57,6 +56,10 @@ struct Evaluation {
 /// Evaluates one recipe state. Throws NotConverged, or InputError for amounts no water phase can
 /// hold (see equilibrium.hpp) and for a serving without any water.
 Evaluation evaluate(const Inputs& inputs, EvaluateParts parts = {});
+
+/// The inputs with the recipe's measured pH, if there is one, put before the set rules. For looking at
+/// the batch that was measured; studies of other doses leave it out.
+Inputs as_measured(Inputs inputs);
 
 /// What the set rules see of a serving.
 SetInput set_input_of(const Formula& formula, const Chemistry& chemistry, const Inputs& inputs);

@@ -30,10 +30,12 @@ enum class FlagId {
   // water and limits
   tap_unknown,
   tap_implausible,
+  calcium_limit_unjudged,
   calcium_below_limit,
   calcium_above_limit,
   ph_below_limit,
   ph_above_limit,
+  ph_disagrees,
   stock_exceeds_water,
   // will it do what the form asks
   will_not_set,
@@ -71,10 +73,13 @@ enum class FlagId {
   acidity_not_proven,
   choking,
   teeth,
+  too_sour,
+  sodium_load,
   caffeine_single,
   caffeine_day,
   fructose,
   gum_load,
+  allergen_unstated,
   allergen,
 };
 inline constexpr std::size_t flag_count = static_cast<std::size_t>(FlagId::allergen) + 1;

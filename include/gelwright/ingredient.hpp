@@ -25,6 +25,7 @@ struct Ingredient {
   Composition per_g = {};                   ///< what 1 g as weighed delivers
   std::string basis = {};                   ///< hydrate, moisture or label basis, in words
   std::string source = {};                  ///< Source::id; "recipe" when the recipe defines it
+  std::vector<std::string> parts = {};      ///< what the recipe says it contains, by name
   std::vector<std::string> allergens = {};  ///< as printed on the pack
   double strongest_stock = 1;  ///< g in 1 g of stock solution that stays dissolved; 0 = none
   /// A bought mix may not say how much gum it holds: the plausible band, g per g.

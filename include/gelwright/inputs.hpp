@@ -36,6 +36,8 @@ struct Inputs {
   WaterIons tap;  ///< mol per kg of tap water
   double servings = 1;
   std::optional<double> gum_pka;  ///< effective pKa of gum carboxylate; absent = the table's
+  /// Measured less computed pH: the set rules follow a reading, the chemistry does not.
+  double reading_offset_ph = 0;
   double ph_bias = 0;             ///< added to every computed pH, for studies of the model error
 };
 

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "gelwright/batch.hpp"
+#include "gelwright/chemistry.hpp"
 #include "gelwright/inputs.hpp"
 
 namespace gelwright {
@@ -25,6 +26,9 @@ Solution dose_acid_to_ph(const Inputs& inputs, double ph);
 /// The calcium salt that brings the available calcium to R2 = `ratio`, as the recipe's target gum
 /// counts it (gellan counts magnesium in part).
 Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio);
+
+/// R2 as the recipe's target gum counts it.
+double target_ratio_of(const Chemistry& chemistry, const Inputs& inputs);
 
 /// The water that brings it to this fraction of the total (0 to 1), or to this soluble solids (%).
 Solution dose_water_to_fraction(const Inputs& inputs, double fraction);

@@ -26,6 +26,27 @@ constexpr std::pair<std::string_view, Format> formats[] = {{"text", Format::text
                                                            {"json", Format::json},
                                                            {"csv", Format::csv}};
 
+/// Files this run has read: none of them may be written over.
+std::vector<std::string>& files_read() {
+  static std::vector<std::string> names;
+  return names;
+}
+
+/// Only a plain file that was not read may be replaced: no device, pipe, folder or link.
+void require_replaceable(const std::string& name) {
+  struct stat target {};
+  if (lstat(name.c_str(), &target) != 0) return;  // a new file
+  if (!S_ISREG(target.st_mode))
+    throw InputError(name,
+                     {{"", "is not a plain file", "name a plain file, or use > to send it there"}});
+  for (const std::string& read : files_read()) {
+    struct stat source {};
+    if (stat(read.c_str(), &source) == 0 && source.st_dev == target.st_dev &&
+        source.st_ino == target.st_ino)
+      throw InputError(name, {{"", "is the file that was read", "choose another name"}});
+  }
+}
+
 bool is_directory(const std::string& name) {
   struct stat status {};
   return stat(name.c_str(), &status) == 0 && S_ISDIR(status.st_mode);
@@ -46,6 +67,7 @@ class WholeFile {
  public:
   explicit WholeFile(std::string name)
       : name_(std::move(name)), temporary_(fmt::format("{}.{}.part", name_, getpid())) {
+    require_replaceable(name_);
     if (temporary_.size() < sizeof unfinished) {
       std::memcpy(unfinished, temporary_.c_str(), temporary_.size() + 1);
       for (const int signal : ending_signals)
@@ -123,6 +145,7 @@ Format format_of(const OutputOptions& output) {
 std::string read_file(const std::string& name) {
   if (name == "-") return {std::istreambuf_iterator<char>(std::cin), {}};
   if (is_directory(name)) throw InputError(name, {{"", "is a folder", "name a file"}});
+  files_read().push_back(name);
   std::ifstream in(name, std::ios::binary);
   std::ostringstream text;
   if (!in || !(text << in.rdbuf()).good())

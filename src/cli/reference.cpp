@@ -36,7 +36,7 @@ Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) 
   }
   if (options.recipe.empty()) return {render(explain_report(*info), format_of(output)), fine};
   const Recipe recipe = load_recipe(options.recipe);
-  const Inputs inputs = resolve(recipe);
+  const Inputs inputs = as_measured(resolve(recipe));
   const Evaluation evaluation = evaluate(inputs);
   return {render(explain_report(*info, inputs, evaluation, advise(inputs, evaluation)),
                  format_of(output)),

@@ -39,7 +39,7 @@ void scale(Inputs& inputs, const SheetOptions& options) {
 Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   Recipe recipe = load_recipe(options.recipe);
   if (options.round_water_to_g > 0) recipe.batch.round_water_to_g = options.round_water_to_g;
-  Inputs inputs = resolve(recipe);
+  Inputs inputs = as_measured(resolve(recipe));
   scale(inputs, options);
   const Evaluation exact = evaluate(inputs);
   if (!recipe.batch.round_water_to_g) {
@@ -59,7 +59,7 @@ struct CheckOptions {
 
 Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
   const Recipe recipe = load_recipe(options.recipe);
-  const Inputs inputs = resolve(recipe);
+  const Inputs inputs = as_measured(resolve(recipe));
   const Evaluation evaluation = evaluate(inputs);
   bool stop = false;
   for (const Flag& flag : evaluation.flags) stop = stop || flag.level == Level::stop;

@@ -159,9 +159,17 @@ void read_gum_composition(ObjectReader& body, Composition& per_g) {
   }
 }
 
+/// Adds the names that are not there yet: shared parts must not multiply.
+void add_new(std::vector<std::string>& names, const std::vector<std::string>& more) {
+  for (const std::string& name : more)
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+}
+
 /// What a part brings besides its composition.
 void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
-  whole.allergens.insert(whole.allergens.end(), part.allergens.begin(), part.allergens.end());
+  add_new(whole.parts, {part.name});
+  add_new(whole.parts, part.parts);
+  add_new(whole.allergens, part.allergens);
   whole.strongest_stock = std::min(whole.strongest_stock, part.strongest_stock);
   if (!part.buffer_pka) return;
   if (whole.buffer_pka && *whole.buffer_pka != *part.buffer_pka)
@@ -236,8 +244,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     made.buffer_mmol_per_g_sd = sites->sd;
   });
   body.object("undeclared_gum", [&](ObjectReader& gum) { read_undeclared_gum(gum, made, pantry); });
-  for (std::string& allergen : body.texts("allergens"))
-    made.allergens.push_back(std::move(allergen));
+  add_new(made.allergens, body.texts("allergens"));
   return made;
 }
 

@@ -32,6 +32,12 @@ constexpr Choice<Gum> gums[] = {
 constexpr Bounds stock_bounds{0, 60, true};
 constexpr Bounds price_bounds{0, 1e9, false};
 
+bool names_caffeine(std::string name) {
+  std::transform(name.begin(), name.end(), name.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return name.find("caffeine") != std::string::npos;
+}
+
 /// Everything the part readers share.
 struct Context {
   Recipe recipe;
@@ -40,7 +46,16 @@ struct Context {
 
   std::optional<std::size_t> use(ObjectReader& object, std::string_view key) {
     const std::optional<std::string> name = object.required_text(key);
-    return name ? use_name(*name, object.at(key)) : std::nullopt;
+    if (!name) return std::nullopt;
+    const bool labelled_mix =
+        pantry.defines_mix(*name) && pantry.find(*name, object.at(key))->per_g.caffeine_mg > 0;
+    if (names_caffeine(*name) && !labelled_mix) {
+      object.refuse(key,
+                    "caffeine is never weighed at home: a slip of the scale is a dangerous dose",
+                    "use a pre-dosed product and list it under \"pre_dosed\"");
+      return std::nullopt;
+    }
+    return use_name(*name, object.at(key));
   }
 
   std::optional<std::size_t> use_name(const std::string& name, const std::string& where) {
@@ -55,12 +70,6 @@ struct Context {
     return used[name] = recipe.ingredients.size() - 1;
   }
 };
-
-bool names_caffeine(std::string name) {
-  std::transform(name.begin(), name.end(), name.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return name.find("caffeine") != std::string::npos;
-}
 
 /// The water phase is modelled with one buffer of unknown make at most.
 void refuse_two_buffers(ObjectReader& document, const Recipe& recipe) {
@@ -87,20 +96,13 @@ void read_solids(ObjectReader& document, Context& context) {
         line.refuse_key("mass_kg", "masses are in grams", "write \"mass_g\" and multiply by 1000");
     if (!other_unit) line.require("mass_g");
     const std::optional<Measured> mass = line.measured("mass_g", mass_bounds);
-    const std::optional<std::string> name = line.required_text("ingredient");
-    if (!name) return;
-    if (names_caffeine(*name) && !context.pantry.defines_mix(*name)) {
-      line.refuse("ingredient",
-                  "caffeine is never weighed at home: a slip of the scale is a dangerous dose",
-                  "use a pre-dosed product and list it under \"pre_dosed\"");
-      return;
-    }
-    const std::optional<std::size_t> ingredient = context.use_name(*name, line.at("ingredient"));
+    const std::optional<std::size_t> ingredient = context.use(line, "ingredient");
     if (!ingredient) return;
+    const std::string& name = context.recipe.ingredients[*ingredient].name;
     const Kind kind = context.recipe.ingredients[*ingredient].kind;
     if (kind == Kind::acid || kind == Kind::calcium_salt) {
       line.refuse("ingredient",
-                  fmt::format("\"{}\" is {}, which does not count as a solid", *name,
+                  fmt::format("\"{}\" is {}, which does not count as a solid", name,
                               kind == Kind::acid ? "a food acid" : "a calcium salt"),
                   fmt::format("move it to \"{}\"", kind == Kind::acid ? "acid" : "calcium"));
       return;
@@ -109,7 +111,7 @@ void read_solids(ObjectReader& document, Context& context) {
         std::any_of(context.recipe.solids.begin(), context.recipe.solids.end(),
                     [&](const RecipeLine& each) { return each.ingredient == *ingredient; });
     if (twice)
-      line.refuse("ingredient", fmt::format("\"{}\" is listed twice", *name),
+      line.refuse("ingredient", fmt::format("\"{}\" is listed twice", name),
                   "add the two masses together");
     else
       context.recipe.solids.push_back({*ingredient, mass.value_or(Measured{})});

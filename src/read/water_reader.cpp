@@ -219,14 +219,19 @@ class Waters {
     blended.water.name = name;
     for (const WaterAssumption each : assumed)
       assumptions_.push_back(fmt::format("{}: {}", name, to_text(each)));
-    for (const IonInfo& ion : ions()) {
+    const auto combine = [&taps](const auto& sd_of) {
       double variance = 0;
-      for (const auto& [tap, share] : taps) {
-        const double sd = amount_mg_per_l(tap.sd, ion.ion).value_or(0);
-        variance += share * share * sd * sd;
-      }
-      if (variance > 0) amount_mg_per_l(blended.sd, ion.ion) = std::sqrt(variance);
-    }
+      for (const auto& [tap, share] : taps)
+        variance += std::pow(share * sd_of(tap.sd).value_or(0), 2);
+      return variance > 0 ? std::optional<double>(std::sqrt(variance)) : std::nullopt;
+    };
+    for (const IonInfo& ion : ions())
+      amount_mg_per_l(blended.sd, ion.ion) =
+          combine([&](const Water& sd) { return amount_mg_per_l(sd, ion.ion); });
+    blended.sd.alkalinity_meq_per_l =
+        combine([](const Water& sd) { return sd.alkalinity_meq_per_l; });
+    blended.sd.hardness_mmol_per_l =
+        combine([](const Water& sd) { return sd.hardness_mmol_per_l; });
     return blended;
   }
 

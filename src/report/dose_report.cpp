@@ -57,7 +57,7 @@ double goal_with_error(const DoseAnswer& answer, Target target, double fraction)
     inputs.water.amount *= 1 + fraction;
   const Evaluation evaluation = evaluate(inputs, chemistry_only);
   if (target == Target::ph) return evaluation.chemistry.ph;
-  if (target == Target::ratio) return evaluation.chemistry.calcium_ratio_r2;
+  if (target == Target::ratio) return target_ratio_of(evaluation.chemistry, inputs);
   return evaluation.formula.soluble_solids_percent();
 }
 

@@ -98,10 +98,11 @@ struct Added {
 };
 
 std::vector<Added> added_to_cups(const Ladder& ladder) {
+  const bool calcium_stock = ladder.calcium_varies && ladder.inputs.calcium->stock_fraction > 0;
   const bool neat = ladder.acid_varies && ladder.inputs.acid->stock_fraction <= 0;
   std::vector<Added> added = {{"base_g", ladder.dry_base ? "dry base" : "base"},
                               {"acid_stock_g", neat ? "acid" : "acid stock"},
-                              {"calcium_salt_g", "Ca salt"},
+                              {"calcium_salt_g", calcium_stock ? "Ca stock" : "Ca salt"},
                               {"low_mineral_water_g", "low-min. water"},
                               {"tap_water_g", ladder.dry_base ? "its water" : "tap water"}};
   if (neat) added[1].key = "acid_neat_g";
@@ -178,8 +179,11 @@ Section base_section(const Ladder& ladder, const std::vector<Added>& added) {
        total_of(added, "calcium_salt_g") *
            (calcium_stock ? ladder.inputs.calcium->stock_fraction : 1));
   need("tap water", base.tap_g + total_of(added, "tap_water_g"));
-  need("low-mineral water (stock, cups, 10 g for each diluted reading)",
+  const double calcium_stock_g = calcium_stock ? total_of(added, "calcium_salt_g") : 0;
+  const double calcium_fraction = calcium_stock ? ladder.inputs.calcium->stock_fraction : 0;
+  need("low-mineral water (stocks, cups, 10 g for each diluted reading)",
        total_of(added, "low_mineral_water_g") + stock_g * (1 - stock_fraction) +
+           calcium_stock_g * (1 - calcium_fraction) +
            sample_water_g * static_cast<double>(ladder.cells));
 
   if (stock_g > 0)
@@ -189,6 +193,13 @@ Section base_section(const Ladder& ladder, const std::vector<Added>& added) {
                                     fixed(stock_g * stock_fraction, decimals),
                                     fixed(stock_g * (1 - stock_fraction), decimals))},
                        {"stock_make_g", "", Cell(stock_g, 0), "g", "", "", Shown::json_only}};
+  if (calcium_stock_g > 0)
+    section.figures.push_back(
+        {"calcium_stock_percent", "Calcium stock", Cell(100 * calcium_fraction, 1), "%", "",
+         fmt::format("{}: {} g in {} g of low-mineral water",
+                     ingredient_name(ladder, ladder.inputs.calcium->line),
+                     fixed(calcium_stock_g * calcium_fraction, decimals),
+                     fixed(calcium_stock_g * (1 - calcium_fraction), decimals))});
   section.figures.push_back({"base_make_g", "", Cell(base_g, 0), "g", "", "", Shown::json_only});
   section.tables.push_back(std::move(parts));
   section.tables.push_back(std::move(ready));
@@ -318,16 +329,24 @@ Report ladder_report(const Ladder& ladder) {
   report.sections.push_back(base_section(ladder, added));
   report.sections.push_back(weights_section(ladder, added));
   report.sections.push_back(readings_section(ladder));
+  const auto& recipe_calcium = ladder.inputs.recipe->calcium;
+  const std::string salt =
+      recipe_calcium && recipe_calcium->when == CalciumDelivery::insoluble_until_acid
+          ? "the calcium salt before the acid"
+          : "a calcium salt last";
   std::vector<std::string> method = {
-      "Make the base the way the recipe is made, leaving out what the table adds, and let it rest.",
+      "Make the base the way the recipe is made, leaving out what the table adds. Let it rest if "
+      "neither acid nor calcium is in it, else go on at once.",
       "Weigh the base into the cups, then the waters, then the acid, stirring it in the same way "
-      "in every cup; a calcium salt last.",
+      "in every cup; " +
+          salt + ".",
   };
   if (ladder.dry_base)
     method = {
         "Blend the dry base well; it parts again on standing, so stir before every portion.",
         "Make each cup's water first; weigh it, then the dry base under stirring, then the acid, "
-        "stirring it in the same way in every cup; a calcium salt last.",
+        "stirring it in the same way in every cup; " +
+            salt + ".",
     };
   if (ladder.options.shuffle)
     method.push_back(

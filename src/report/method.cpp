@@ -40,18 +40,22 @@ std::vector<std::string> method_steps(const Inputs& inputs, const Evaluation& ev
   steps.emplace_back("Water into the blender.");
   if (!gums.empty()) {
     if (process.gum_dispersed == Dispersal::with_sugar)
-      steps.push_back(fmt::format(
-          "Mix {} dry with 5 to 10 times its mass of sugar; into the running vortex, 1 to 3 min.",
-          gums));
+      steps.push_back(
+          fmt::format("Mix {} dry with 5 to 10 times as much of the weighed sugar; into the "
+                      "running vortex, 1 to 3 min.",
+                      gums));
     else
       steps.push_back(fmt::format("{} into the running vortex, slowly, 1 to 3 min.", gums));
   }
-  if (process.heated_to_c)
+  if (process.heated_to_c) {
     steps.push_back(fmt::format(
         "Heat to {:.0f} degC until clear. Weigh the pot before and after: heating takes about 5 to "
-        "15 % of the water; top up to the printed mass.",
+        "15 % of the water; top up to the mass before.",
         *process.heated_to_c));
-  if (!gums.empty())
+    steps.emplace_back(
+        "Stay hot for what follows: a heat-dissolved gum sets as it cools. Hot gel scalds; never "
+        "close a lid on a hot blender.");
+  } else if (!gums.empty())
     steps.emplace_back("Rest 30 min, or overnight chilled: gum goes on hydrating.");
   if (!mixes.empty())
     steps.push_back(fmt::format(
@@ -59,6 +63,11 @@ std::vector<std::string> method_steps(const Inputs& inputs, const Evaluation& ev
         mixes));
   if (!bulk.empty()) steps.push_back(fmt::format("Blend in {}.", bulk));
   if (!salts.empty()) steps.push_back(fmt::format("Blend in {}.", salts));
+  const bool calcium_first =
+      inputs.calcium && evaluation.setting.input.calcium == CalciumDelivery::insoluble_until_acid;
+  if (calcium_first)
+    steps.push_back(fmt::format("Stir in {} as a fine slurry in a little of the water.",
+                                name_of(inputs, *inputs.calcium)));
   if (inputs.acid) {
     const std::string acid = name_of(inputs, *inputs.acid);
     switch (evaluation.setting.input.acid) {
@@ -68,25 +77,26 @@ std::vector<std::string> method_steps(const Inputs& inputs, const Evaluation& ev
         break;
       case AcidDelivery::under_blade:
         steps.push_back(fmt::format(
-            "{} last, as a 10 to 20 % solution in a thin stream under the blade.", acid));
+            "{} last, dissolved in a little of the water, in a thin stream under the blade.",
+            acid));
         break;
       default:
-        steps.push_back(fmt::format("{} last, slowly.", acid));
+        steps.push_back(fmt::format("{} last, poured in.", acid));
     }
   }
-  if (inputs.calcium) {
-    const std::string salt = name_of(inputs, *inputs.calcium);
-    steps.push_back(evaluation.setting.input.calcium == CalciumDelivery::insoluble_until_acid
-                        ? fmt::format("{} goes in as a fine slurry before the acid.", salt)
-                        : fmt::format("{} last of all, weak solution, slowly.", salt));
-  }
+  if (inputs.calcium && !calcium_first)
+    steps.push_back(fmt::format("{} last of all, as a weak solution, slowly.",
+                                name_of(inputs, *inputs.calcium)));
+  for (const PreDosed& piece : inputs.recipe->pre_dosed)
+    steps.push_back(fmt::format("With each serving, not in the batch: {:g} x {}.",
+                                piece.per_serving, piece.name));
   if (process.rest_hours > 0)
     steps.push_back(fmt::format("Rest {:g} h chilled.", process.rest_hours));
   steps.emplace_back("Let foam rise or tap it out; fill by grams, not by mL.");
-  steps.emplace_back(
-      "Read the pH: 10 g of gel stirred into 10 g of low-mineral water, meter calibrated at 4 and "
-      "7. "
-      "Strips cannot be read in a thick gel.");
+  steps.emplace_back(inputs.recipe->form == Form::pouch
+                         ? "Read the pH: 10 g of gel stirred into 10 g of low-mineral water, meter "
+                           "calibrated at 4 and 7. Strips cannot be read in a thick gel."
+                         : "Read the pH: meter calibrated at 4 and 7, or strips up to pH 4.0.");
   steps.emplace_back("Label with name, date and allergens; chill to 5 degC or colder.");
   return steps;
 }

@@ -104,7 +104,7 @@ Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
                                      : "measure if it matters")});
   figures.push_back(
       {"ph_uncertainty", "", Cell(chemistry.ph_uncertainty, 1), "", "", "", Shown::json_only});
-  figures.push_back({"ph_degassed", "pH with CO2 gone", Cell(chemistry.ph_degassed, 1), "",
+  figures.push_back({"ph_degassed", "pH in balance with air", Cell(chemistry.ph_degassed, 1), "",
                      "differs by less than 0.05", "",
                      chemistry.ph_degassed ? Shown::everywhere : Shown::json_only});
   if (inputs.recipe->process.measured_ph)
@@ -117,15 +117,17 @@ Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
        "mmol/kg", "",
        fmt::format("of {} dissolved", significant(chemistry.total_calcium_mmol_per_kg, 2))});
   const bool shares = chemistry.alkalinity_share.has_value();
-  const std::string no_acid = "no acid added";
+  const std::string no_acid =
+      inputs.acid ? "the acid gives off none, or is a lactone" : "no acid added";
   const auto share = [](const std::optional<double>& fraction) {
     return fraction ? std::optional<double>(100 * *fraction) : std::nullopt;
   };
-  figures.push_back({"alkalinity_share_percent", "Acid spent on alkalinity",
+  figures.push_back({"alkalinity_share_percent", "Protons taken by alkalinity",
                      Cell(share(chemistry.alkalinity_share), 0), "%", no_acid, "",
                      shares ? Shown::everywhere : Shown::json_only});
-  figures.push_back({"gum_share_percent", "Acid spent on gum", Cell(share(chemistry.gum_share), 0),
-                     "%", no_acid, "", shares ? Shown::everywhere : Shown::json_only});
+  figures.push_back({"gum_share_percent", "Protons taken by gum",
+                     Cell(share(chemistry.gum_share), 0), "%", no_acid, "",
+                     shares ? Shown::everywhere : Shown::json_only});
   figures.push_back({"acid_demand_mmol", "Stomach acid to pH 3",
                      estimate(chemistry.acid_demand_mmol, 2), "mmol per serving"});
 
@@ -200,7 +202,7 @@ Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Ad
   }
   section.tables.push_back(std::move(routes));
   for (const Margin& margin : advice.margins)
-    notes.items.push_back(fmt::format("Nearest edge: {} makes it {}.", to_text(margin.change),
+    notes.items.push_back(fmt::format("Nearest edge: {}: {}.", to_text(margin.change),
                                       outlook_words(margin.becomes)));
   if (setting.pouch.count > 0 && setting.pouch.verdicts[setting.pouch.firmest].grade == Grade::c)
     notes.items.push_back("Grade C is judgement: test it on the bench first.");

@@ -10,13 +10,13 @@ Weigh                        46.47 g on the pocket, as 10 % stock
 Scale and rounding           0.1 % of the dose: pH from 3.80 to 3.80
 
 WATER PHASE (per kg of all the water in it; estimates)
-pH                        3.8 +- 0.3, estimate; sugar above 20 % is outside the
-                          checked range
-Ionic strength            0.15 mol/kg
-Free calcium              0.13 mmol/kg of 0.48 dissolved
-Acid spent on alkalinity  1 %
-Acid spent on gum         4 %
-Stomach acid to pH 3      1.9 mmol per serving
+pH                           3.8 +- 0.3, estimate; sugar above 20 % is outside
+                             the checked range
+Ionic strength               0.15 mol/kg
+Free calcium                 0.13 mmol/kg of 0.48 dissolved
+Protons taken by alkalinity  1 %
+Protons taken by gum         4 %
+Stomach acid to pH 3         1.9 mmol per serving
 
 calcium ratio  R2 available  R2 total   R_G
 -------------------------------------------
