@@ -5,6 +5,7 @@
 #include <iterator>
 #include <string>
 
+#include "gelwright/read.hpp"
 #include "gelwright/recipe.hpp"
 #include "gelwright/resolve.hpp"
 

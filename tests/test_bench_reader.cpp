@@ -2,6 +2,8 @@
 #include "gelwright/bench.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/ladder.hpp"
+#include "gelwright/ladder_report.hpp"
+#include "gelwright/read.hpp"
 #include "recipes.hpp"
 
 using namespace gelwright;
@@ -38,8 +40,8 @@ std::string complaint_of(const std::string& text) {
 }  // namespace
 
 TEST_CASE("a filled sheet is read cup by cup") {
-  const Bench bench = read_bench(
-      test::read_text(test::source_path("recipes/tarn-thick-pouch.bench.csv")), "tarn");
+  const Bench bench =
+      read_bench(test::read_text(test::source_path("recipes/tarn-thick-pouch.bench.csv")), "tarn");
   CHECK(bench.document == "tarn");
   REQUIRE(bench.cups.size() == 7);
   const BenchCup& second = bench.cups[1];

@@ -1,8 +1,11 @@
 #include <nlohmann/json.hpp>
 
 #include "catch.hpp"
-#include "gelwright/chemistry.hpp"
 #include "gelwright/dose.hpp"
+#include "gelwright/dose_report.hpp"
+#include "gelwright/read.hpp"
+#include "gelwright/recipe_edit.hpp"
+#include "gelwright/water_phase.hpp"
 #include "golden.hpp"
 
 using namespace gelwright;
@@ -16,7 +19,7 @@ TEST_CASE("the recipe with the answer in it gives the answer back") {
   REQUIRE(found.solution.reached);
   const Recipe written = read_recipe(with_answer(text, "thick", found, question), "new");
   const Inputs inputs = inputs_of(written);
-  CHECK_THAT(chemistry_of(formulate(inputs), inputs).ph, near(3.9, 0.001));
+  CHECK_THAT(water_phase_of(formulate(inputs), inputs).ph, near(3.9, 0.001));
   CHECK(written.name == recipe.name);
   CHECK(written.acid->additions_g.empty());
 }
@@ -58,12 +61,14 @@ TEST_CASE("dose and water print as they did before") {
   check("water.blend",
         "water recipes/tarn-thick-pouch.json recipes/mistake-hard-water-drink.json --blend 0.5 0.5 "
         "--bring-calcium-to '40 mg/L'");
-  check("water.raise", "water recipes/tarn-thick-pouch.json --bring-calcium-to '60 mg/L' "
-                       "--at-least '20 mg/L' --at-most '60 mg/L'");
+  check("water.raise",
+        "water recipes/tarn-thick-pouch.json --bring-calcium-to '60 mg/L' "
+        "--at-least '20 mg/L' --at-most '60 mg/L'");
   check("water.bad-units", "water --calcium 23 --alkalinity '2 mmol/L' --hardness '5 mg/L'");
   check("water.contradiction", "water --calcium '100 mg/L' --hardness '5 dH'");
   check("water.nothing", "water");
-  check("water.bad-blend", "water recipes/tarn-thick-pouch.json recipes/tarn-thin-drink.json --blend 1");
+  check("water.bad-blend",
+        "water recipes/tarn-thick-pouch.json recipes/tarn-thin-drink.json --blend 1");
 }
 
 TEST_CASE("one target at a time") {

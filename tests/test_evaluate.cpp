@@ -23,9 +23,9 @@ TEST_CASE("no number of a shipped recipe is not a number") {
     INFO(name);
     const Recipe recipe = test::shipped(name);
     const Evaluation found = evaluated(recipe);
-    CHECK(std::isfinite(found.chemistry.ph));
-    CHECK(found.chemistry.ph > 1.5);
-    CHECK(found.chemistry.ph < 9);
+    CHECK(std::isfinite(found.water_phase.ph));
+    CHECK(found.water_phase.ph > 1.5);
+    CHECK(found.water_phase.ph < 9);
     CHECK(std::isfinite(found.properties.osmolality_mosm_per_kg));
     CHECK(found.properties.water_activity > 0.7);
     CHECK(found.properties.water_activity < 1);
@@ -88,7 +88,7 @@ TEST_CASE("2.5 g/L of gellan at 75 mg/L calcium stands at its optimum, R2 = 1 (T
       R"("solids": [{"ingredient": "low-acyl gellan", "mass_g": 2.5}], "water": {"mass_g": 998.2},
       "tap": {"calcium_mg_per_l": 75, "magnesium_mg_per_l": 0, "alkalinity_meq_per_l": 0},
       "process": {"heated_to_c": 90})"));
-  CHECK_THAT(found.chemistry.gellan_ratio_r2, near(1.0, 0.01));
+  CHECK_THAT(found.water_phase.gellan_ratio_r2, near(1.0, 0.01));
   CHECK(found.setting.pouch.texture == Texture::firm);
   CHECK(found.setting.pouch.defects.empty());
 }

@@ -2,13 +2,16 @@
 #include <nlohmann/json.hpp>
 
 #include "catch.hpp"
-#include "fit_core.hpp"
-#include "fit_model.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/fit.hpp"
+#include "gelwright/fit_report.hpp"
 #include "gelwright/ladder.hpp"
-#include "random.hpp"
+#include "gelwright/read.hpp"
+#include "gelwright/recipe_edit.hpp"
 #include "recipes.hpp"
+#include "statistics/random.hpp"
+#include "studies/fit/fit_core.hpp"
+#include "studies/fit/fit_model.hpp"
 
 using namespace gelwright;
 using gelwright::test::near;
@@ -41,7 +44,7 @@ Bench perfect_bench(const Recipe& real, const std::string& knob, bool gel = true
     cup.name = std::to_string(i + 1);
     cup.inputs = {{ladder.axes[0].name, axis_value(ladder, i, 0)}};
     const Inputs cup_state = cup_inputs(ladder, i);
-    if (gel) cup.ph = evaluate(cup_state, {.batch = false, .flags = false}).chemistry.ph;
+    if (gel) cup.ph = evaluate(cup_state, {.batch = false, .flags = false}).water_phase.ph;
     if (diluted) cup.ph_diluted = diluted_ph(cup_state);
     bench.cups.push_back(cup);
   }
@@ -180,7 +183,7 @@ TEST_CASE("the fit's own way to a pH is the pipeline's") {
       const Inputs filled = model.cups(buffer)[0];
       INFO(name << ' ' << buffer.carboxylate_mmol_per_g);
       CHECK_THAT(model.reading_ph(0, buffer),
-                 near(evaluate(filled, {.batch = false, .flags = false}).chemistry.ph, 1e-9));
+                 near(evaluate(filled, {.batch = false, .flags = false}).water_phase.ph, 1e-9));
       CHECK_THAT(model.reading_ph(1, buffer), near(diluted_ph(filled), 1e-9));
     }
   }
@@ -377,8 +380,8 @@ TEST_CASE("the dose brings the calibrated recipe to the target") {
   const Recipe made = calibrated(recipe, fit);
   Inputs inputs = inputs_of(made);
   inputs.acid->line.mass_g = fit.dose->solution.amount;
-  CHECK_THAT(evaluate(inputs).chemistry.ph, near(3.9, 1e-6));
-  CHECK_FALSE(evaluate(inputs).chemistry.buffer_unknown);
+  CHECK_THAT(evaluate(inputs).water_phase.ph, near(3.9, 1e-6));
+  CHECK_FALSE(evaluate(inputs).water_phase.buffer_unknown);
   CHECK(warns(fit_bench(recipe, bench, {.target_ph = 2.9}), FitWarningKind::target_outside_range));
   CHECK_FALSE(warns(fit, FitWarningKind::target_outside_range));
   CHECK_FALSE(fit_bench(recipe, bench).dose);  // the recipe has no target of its own
@@ -420,8 +423,8 @@ TEST_CASE("the calibrated recipe is the same recipe with the buffer in it") {
 
   const Recipe read_back = read_recipe(written, "new.json");
   const Recipe made = calibrated(recipe, fit);
-  CHECK_THAT(evaluate(inputs_of(read_back)).chemistry.ph,
-             near(evaluate(inputs_of(made)).chemistry.ph, 1e-4));
+  CHECK_THAT(evaluate(inputs_of(read_back)).water_phase.ph,
+             near(evaluate(inputs_of(made)).water_phase.ph, 1e-4));
   const Ingredient& mix = read_back.ingredients[read_back.solids[0].ingredient];
   CHECK_THAT(mix.buffer_mmol_per_g_sd / fit.sd_for_spread_mmol_per_g, near(1, 0.05));
 

@@ -435,6 +435,6 @@ TEST_CASE("a measured pH decides what sets; the chemistry keeps its own") {
   const Inputs inputs = resolve(recipe);
   const Evaluation found = evaluate(as_measured(inputs));
   CHECK_THAT(found.setting.input.ph, test::near(5.5, 1e-9));
-  CHECK(found.chemistry.ph < 4);
+  CHECK(found.water_phase.ph < 4);
   CHECK(evaluate(inputs).setting.input.ph < 4);
 }

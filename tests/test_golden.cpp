@@ -121,8 +121,10 @@ TEST_CASE("bench series, fit and spread print as they did before") {
                "water_per_g_solids=0.5:0.7:0.1 --shuffle --seed 7 --format csv");
   check_golden("ladder.unusable",
                "ladder recipes/tarn-thick-pouch.json --vary acid=0.5:0.1:0 --vary salt_g=1:2:1");
-  check_golden("fit.text", "fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.bench.csv "
-                           "--to-ph 3.8");
-  check_golden("fit.not-a-table", "fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.json");
+  check_golden("fit.text",
+               "fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.bench.csv "
+               "--to-ph 3.8");
+  check_golden("fit.not-a-table",
+               "fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.json");
   check_golden("spread.text", "spread recipes/calcium-set-pouch.json --draws 5000 --seed 3");
 }

@@ -1,3 +1,4 @@
+#include "base/text.hpp"
 #include "catch.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/ingredient.hpp"

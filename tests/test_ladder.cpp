@@ -7,7 +7,9 @@
 #include "catch.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/ladder.hpp"
+#include "gelwright/ladder_report.hpp"
 #include "gelwright/properties.hpp"
+#include "gelwright/read.hpp"
 
 using namespace gelwright;
 using gelwright::test::near;
@@ -207,11 +209,11 @@ TEST_CASE("without a stock a cup is the recipe itself") {
   // Cup 3 has the recipe's own 0.3 g.
   const Evaluation cup = evaluate(cup_inputs(ladder, 2));
   const Evaluation own = evaluate(inputs);
-  CHECK(cup.chemistry.ph == own.chemistry.ph);
-  CHECK(cup.chemistry.calcium_ratio_r2 == own.chemistry.calcium_ratio_r2);
+  CHECK(cup.water_phase.ph == own.water_phase.ph);
+  CHECK(cup.water_phase.calcium_ratio_r2 == own.water_phase.calcium_ratio_r2);
   // From stock, less alkaline tap water is in it: more sour, never less.
   const Ladder stock = plan_ladder(inputs, axes_of({"acid_g=0.1:0.6:0.1"}, inputs));
-  CHECK(evaluate(cup_inputs(stock, 2)).chemistry.ph < own.chemistry.ph);
+  CHECK(evaluate(cup_inputs(stock, 2)).water_phase.ph < own.water_phase.ph);
 }
 
 TEST_CASE("a stock that brings more water than the driest cup has is refused") {
@@ -234,7 +236,7 @@ TEST_CASE("more acid never raises the predicted pH along a ladder") {
   const Ladder ladder = plan_ladder(inputs, axes_of({"acid_g=0:1.5:0.05"}, inputs));
   double before = 14;
   for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
-    const double ph = evaluate(cup_inputs(ladder, cup)).chemistry.ph;
+    const double ph = evaluate(cup_inputs(ladder, cup)).water_phase.ph;
     CHECK(ph < before);
     before = ph;
   }
@@ -250,12 +252,12 @@ TEST_CASE("the diluted reading is the same sample with its own mass of pure wate
     "acid": {"ingredient": "citric acid anhydrous", "mass_g": 19.2123}})",
                                     "test");
   const Inputs inputs = inputs_of(recipe);
-  CHECK_THAT(evaluate(inputs).chemistry.ph, near(2.083, 0.002));
+  CHECK_THAT(evaluate(inputs).water_phase.ph, near(2.083, 0.002));
   // Diluting by 1019 g to 2019 g of water: 49.5 mmol/kg. Nine-fold more to reach 10 mmol/kg is
   // not this function's business, so compare with a recipe that simply has that much water.
   Inputs thin = inputs;
   thin.water = {WaterBasis::mass_g, 2000 + 19.2123 + 1e-6};
-  CHECK_THAT(diluted_ph(inputs), near(evaluate(thin).chemistry.ph, 1e-9));
+  CHECK_THAT(diluted_ph(inputs), near(evaluate(thin).water_phase.ph, 1e-9));
   CHECK(diluted_ph(inputs) > 2.083 + 0.1);
   CHECK(diluted_ph(inputs) < 2.623);
 }

@@ -4,9 +4,9 @@
 
 #include "catch.hpp"
 #include "gelwright/error.hpp"
-#include "least_squares.hpp"
-#include "quantile.hpp"
-#include "random.hpp"
+#include "statistics/least_squares.hpp"
+#include "statistics/quantile.hpp"
+#include "statistics/random.hpp"
 
 using namespace gelwright;
 using gelwright::test::near;

@@ -5,8 +5,8 @@
 
 #include "catch.hpp"
 #include "gelwright/error.hpp"
-#include "quantile.hpp"
-#include "random.hpp"
+#include "statistics/quantile.hpp"
+#include "statistics/random.hpp"
 
 using namespace gelwright;
 using gelwright::test::near;

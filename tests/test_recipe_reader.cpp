@@ -6,6 +6,7 @@
 
 #include "catch.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/read.hpp"
 #include "read/json_reader.hpp"
 #include "recipes.hpp"
 

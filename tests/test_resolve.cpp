@@ -1,7 +1,7 @@
 #include "catch.hpp"
-#include "gelwright/chemistry.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/evaluate.hpp"
+#include "gelwright/water_phase.hpp"
 #include "recipes.hpp"
 
 using namespace gelwright;
@@ -11,20 +11,20 @@ using gelwright::test::recipe_with;
 TEST_CASE("a target pH becomes the acid that reaches it") {
   const Recipe recipe = test::shipped("pouch-from-scratch.json");
   const Inputs inputs = resolve(recipe);
-  CHECK_THAT(chemistry_of(formulate(inputs), inputs).ph, near(3.7, 1e-9));
+  CHECK_THAT(water_phase_of(formulate(inputs), inputs).ph, near(3.7, 1e-9));
   CHECK(inputs.acid->line.mass_g > 0.1);
 }
 
 TEST_CASE("a target ratio becomes the calcium salt that reaches it, tap calcium included") {
   const Recipe recipe = test::shipped("calcium-set-pouch.json");
   const Inputs inputs = resolve(recipe);
-  CHECK_THAT(chemistry_of(formulate(inputs), inputs).calcium_ratio_r2, near(0.5, 1e-9));
+  CHECK_THAT(water_phase_of(formulate(inputs), inputs).calcium_ratio_r2, near(0.5, 1e-9));
 }
 
 TEST_CASE("gellan's target counts magnesium in part") {
   const Recipe recipe = test::shipped("gellan-xanthan-pouch.json");
   const Inputs inputs = resolve(recipe);
-  const Chemistry found = chemistry_of(formulate(inputs), inputs);
+  const WaterPhase found = water_phase_of(formulate(inputs), inputs);
   CHECK_THAT(found.gellan_ratio_r2, near(0.8, 1e-9));
   CHECK(found.calcium_ratio_r2 < 0.8);
 }
@@ -37,7 +37,7 @@ TEST_CASE("two targets settle together") {
       "water": {"mass_g": 60}, "acid": {"ingredient": "citric acid anhydrous", "target_ph": 3.8},
       "calcium": {"ingredient": "calcium lactate pentahydrate", "target_ratio": 0.4, "when": "slow"})");
   const Inputs inputs = resolve(recipe);
-  const Chemistry found = chemistry_of(formulate(inputs), inputs);
+  const WaterPhase found = water_phase_of(formulate(inputs), inputs);
   CHECK_THAT(found.ph, near(3.8, 1e-6));
   CHECK_THAT(found.calcium_ratio_r2, near(0.4, 1e-6));
 }

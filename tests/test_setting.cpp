@@ -8,6 +8,7 @@
 #include "gelwright/composition.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/gums.hpp"
 #include "gelwright/setting.hpp"
 
 using namespace gelwright;

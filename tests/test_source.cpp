@@ -2,6 +2,7 @@
 #include <string>
 
 #include "catch.hpp"
+#include "gelwright/data_tables.hpp"
 #include "gelwright/flag.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/setting.hpp"

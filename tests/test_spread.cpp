@@ -6,9 +6,11 @@
 
 #include "catch.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/read.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/spread.hpp"
-#include "spread_detail.hpp"
+#include "gelwright/spread_report.hpp"
+#include "studies/spread/spread_detail.hpp"
 
 using namespace gelwright;
 using gelwright::test::near;
@@ -106,8 +108,8 @@ TEST_CASE("without any width every draw is the point result, to the last bit") {
       CHECK(interval->high == interval->point);
       CHECK(interval->sd == 0);
     }
-    CHECK(of(result, SpreadOutput::ph).point == weighed.chemistry.ph);
-    CHECK(of(result, SpreadOutput::calcium_ratio_r2).point == weighed.chemistry.calcium_ratio_r2);
+    CHECK(of(result, SpreadOutput::ph).point == weighed.water_phase.ph);
+    CHECK(of(result, SpreadOutput::calcium_ratio_r2).point == weighed.water_phase.calcium_ratio_r2);
     CHECK(of(result, SpreadOutput::carbohydrate_g).point == weighed.nutrition.carbohydrate_g);
     if (weighed.setting.pouch.count > 0) {
       REQUIRE(result.pouch.size() == 1);
@@ -129,7 +131,7 @@ TEST_CASE("without scales the point result is the recipe's own") {
   const Recipe recipe = read_recipe(acid_only, "test");
   const Inputs inputs = inputs_of(recipe);
   const SpreadResult result = spread(inputs, {.draws = 200});
-  CHECK(of(result, SpreadOutput::ph).point == evaluate(inputs).chemistry.ph);
+  CHECK(of(result, SpreadOutput::ph).point == evaluate(inputs).water_phase.ph);
   CHECK_FALSE(result.weighing_known);
 }
 
@@ -205,7 +207,7 @@ TEST_CASE("the spread of pH from the model alone is the uncertainty printed on t
   const Inputs inputs = inputs_of(recipe);
   const SpreadResult result = spread(inputs, {.draws = 100'000, .seed = 3});
   const SpreadInterval& ph = of(result, SpreadOutput::ph);
-  const double printed = evaluate(inputs).chemistry.ph_uncertainty;
+  const double printed = evaluate(inputs).water_phase.ph_uncertainty;
   CHECK_THAT((ph.high - ph.low) / 2, near(printed, 0.02 * printed));
   CHECK_THAT(ph.median, near(ph.point, 0.01 * printed));
 }
@@ -221,7 +223,7 @@ TEST_CASE("a gum's pKa is not counted twice") {
   const Inputs inputs = inputs_of(recipe);
   const SpreadResult result = spread(inputs, {.draws = 50'000, .seed = 3});
   const SpreadInterval& ph = of(result, SpreadOutput::ph);
-  const double printed = evaluate(inputs).chemistry.ph_uncertainty;
+  const double printed = evaluate(inputs).water_phase.ph_uncertainty;
   INFO("half-width " << (ph.high - ph.low) / 2 << ", printed " << printed);
   CHECK_THAT((ph.high - ph.low) / 2, near(printed, 0.1 * printed));
   CHECK(share(result, "effective pKa of the gum", SpreadOutput::ph) > 0.2);
@@ -323,8 +325,8 @@ TEST_CASE("a draw leaves nothing behind for the next one") {
   Trial fresh(weighed, doubts.drawn);
   const Evaluation a = evaluate(used.draw(1, 77));
   const Evaluation b = evaluate(fresh.draw(1, 77));
-  CHECK(a.chemistry.ph == b.chemistry.ph);
-  CHECK(a.chemistry.calcium_ratio_r2 == b.chemistry.calcium_ratio_r2);
+  CHECK(a.water_phase.ph == b.water_phase.ph);
+  CHECK(a.water_phase.calcium_ratio_r2 == b.water_phase.calcium_ratio_r2);
   CHECK(a.properties.water_activity == b.properties.water_activity);
   CHECK(a.formula.total_g == b.formula.total_g);
 }

@@ -47,12 +47,6 @@ struct Bench {
   std::vector<BenchCup> cups;
 };
 
-/// Reads comma-separated text with a header line. Columns may stand in any order; reading columns
-/// may be missing or blank. Cells may be quoted; a byte order mark and any line ending are
-/// accepted. `document` names the file in errors. Throws InputError with every problem, each with
-/// its line and column; nothing is guessed, decimal commas included.
-Bench read_bench(std::string_view text, std::string document);
-
 /// What a reading can be at all.
 std::span<const Datum> bench_data();
 

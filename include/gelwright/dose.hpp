@@ -1,10 +1,6 @@
 // One unknown found, and what it means at the scale.
 #pragma once
 
-#include <string>
-#include <string_view>
-
-#include "gelwright/report.hpp"
 #include "gelwright/resolve.hpp"
 
 namespace gelwright {
@@ -25,13 +21,5 @@ struct DoseAnswer {
 
 /// Solves the question; other targets of the recipe are already met in `inputs`.
 DoseAnswer answer(const Inputs& inputs, const DoseQuestion& question);
-
-/// The dose per serving and batch, on the user's scale, and what the scale's error makes of it.
-Report dose_report(const DoseAnswer& answer, const DoseQuestion& question);
-
-/// The recipe document with the answer written in: the same text otherwise, keys in their order.
-/// Throws InputError if it is not JSON.
-std::string with_answer(std::string_view json_text, const std::string& document,
-                        const DoseAnswer& answer, const DoseQuestion& question);
 
 }  // namespace gelwright

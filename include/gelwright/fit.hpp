@@ -16,7 +16,6 @@
 
 #include "gelwright/bench.hpp"
 #include "gelwright/inputs.hpp"
-#include "gelwright/report.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/setting.hpp"
 #include "gelwright/source.hpp"
@@ -142,16 +141,8 @@ BenchFit fit_bench(const Recipe& recipe, const Bench& bench, const FitOptions& o
 /// sites are spread over every line by mass.
 Recipe calibrated(const Recipe& recipe, const BenchFit& fit);
 
-/// The recipe document with `define/<ingredient>/buffer` set, all else in its order. Throws
-/// InputError where the recipe does not define the ingredient, or the fit ended on a bound.
-std::string calibrated_document(std::string_view json_text, const std::string& document,
-                                const BenchFit& fit);
-
 /// The finding in a sentence, without full stop.
 std::string message_of(const FitWarning& warning, const BenchFit& fit, const Bench& bench);
-
-/// What was found, reading by reading, and what it means for the next batch.
-Report fit_report(const Recipe& recipe, const Bench& bench, const BenchFit& fit);
 
 /// Bounds, defaults and habits the fit rests on.
 std::span<const Datum> fit_data();

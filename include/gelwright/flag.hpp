@@ -16,7 +16,7 @@
 
 namespace gelwright {
 
-struct Evaluation;
+struct Serving;
 struct Inputs;
 
 enum class Level {
@@ -110,14 +110,14 @@ const FlagInfo& info_of(FlagId id);
 /// "note", "care", "stop".
 std::string_view to_text(Level level);
 
-/// Every finding of an evaluation, without words.
-std::vector<Flag> flags_of(const Evaluation& evaluation, const Inputs& inputs);
+/// Every finding about a serving, without words.
+std::vector<Flag> flags_of(const Serving& serving, const Inputs& inputs);
 
 /// The finding in a sentence, with its numbers.
-std::string message_of(const Flag& flag, const Evaluation& evaluation, const Inputs& inputs);
+std::string message_of(const Flag& flag, const Serving& serving, const Inputs& inputs);
 
 /// What to do about it in general; `advise` finds the amounts.
-std::string remedy_of(const Flag& flag, const Evaluation& evaluation, const Inputs& inputs);
+std::string remedy_of(const Flag& flag, const Serving& serving, const Inputs& inputs);
 
 /// Thresholds of the flags that are not set rules.
 std::span<const Datum> flag_data();

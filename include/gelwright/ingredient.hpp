@@ -54,10 +54,6 @@ const std::vector<Ingredient>& builtin_ingredients();
 /// or nothing.
 std::optional<Ingredient> find_ingredient(std::string_view name);
 
-/// Names close to a misspelt one, best first, at most three.
-std::vector<std::string> similar_names(std::string_view name,
-                                       std::span<const std::string> candidates);
-
 /// Composition of maltodextrin with this dextrose equivalent (3 to 20), as weighed.
 Ingredient maltodextrin(double dextrose_equivalent);
 

@@ -38,7 +38,7 @@ struct Inputs {
   std::optional<double> gum_pka;  ///< effective pKa of gum carboxylate; absent = the table's
   /// Measured less computed pH: the set rules follow a reading, the chemistry does not.
   double reading_offset_ph = 0;
-  double ph_bias = 0;             ///< added to every computed pH, for studies of the model error
+  double ph_bias = 0;  ///< added to every computed pH, for studies of the model error
 };
 
 /// The inputs a recipe states. A `target_ph` or `target_ratio` counts as a dose of zero here:

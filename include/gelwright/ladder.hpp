@@ -19,7 +19,6 @@
 #include <vector>
 
 #include "gelwright/evaluate.hpp"
-#include "gelwright/report.hpp"
 
 namespace gelwright {
 
@@ -118,16 +117,5 @@ BaseWeights base_weights(const Ladder& ladder, double mass_g);
 /// pH the model expects of a sample stirred into its own mass of low-mineral water, as a thick gel
 /// has to be measured.
 double diluted_ph(const Inputs& inputs);
-
-/// The bench sheet, for at most `most_ladder_cups` cups (InputError beyond). For text, Markdown and
-/// JSON; CSV is written by `write_ladder_csv`.
-Report ladder_report(const Ladder& ladder);
-
-/// The table the readings are typed into, chunk by chunk in order: cup, the varied inputs, acid_g,
-/// predicted_ph, outlook and empty columns for ph, ph_diluted, syringe_ml, cup_turn, spoon,
-/// ring_ml. Same bytes for any number of threads (0 = all); memory does not grow with the cells.
-/// Throws InputError or NotConverged, naming the cup.
-void write_ladder_csv(const Ladder& ladder, unsigned threads,
-                      const std::function<void(std::string_view)>& sink);
 
 }  // namespace gelwright

@@ -7,7 +7,6 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "gelwright/ingredient.hpp"
@@ -158,12 +157,5 @@ struct Recipe {
   std::vector<std::string> avoid;        ///< allergens or intolerances the eater has
   std::vector<std::string> assumptions;  ///< what the reader filled in, in the user's words
 };
-
-/// Reads a recipe document (format "gelwright/recipe-1").
-/// `document` names it in errors. Throws InputError with every problem found.
-Recipe read_recipe(std::string_view json_text, std::string document);
-
-/// Reads one water report, or a blend, as the recipe's `tap` takes it. Throws InputError.
-Tap read_water_report(std::string_view json_text, std::string document);
 
 }  // namespace gelwright

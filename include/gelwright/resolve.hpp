@@ -5,8 +5,8 @@
 #include <string>
 
 #include "gelwright/batch.hpp"
-#include "gelwright/chemistry.hpp"
 #include "gelwright/inputs.hpp"
+#include "gelwright/water_phase.hpp"
 
 namespace gelwright {
 
@@ -28,7 +28,7 @@ Solution dose_acid_to_ph(const Inputs& inputs, double ph);
 Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio);
 
 /// R2 as the recipe's target gum counts it.
-double target_ratio_of(const Chemistry& chemistry, const Inputs& inputs);
+double target_ratio_of(const WaterPhase& phase, const Inputs& inputs);
 
 /// The water that brings it to this fraction of the total (0 to 1), or to this soluble solids (%).
 Solution dose_water_to_fraction(const Inputs& inputs, double fraction);

@@ -302,17 +302,6 @@ Texture shifted(Texture texture, int classes);
 /// The worst of them, if any.
 std::optional<Defect> worst_of(Defects defects);
 
-/// Carboxylate, mmol per g of active gum as weighed, for the composition taken by default.
-double carboxylate_mmol_per_g(Gum gum);
-
-/// Pectin of another composition: galacturonic acid in g per g (0 to 1), degrees of esterification
-/// and amidation 0 to 1, together at most 1. Throws InputError outside.
-double pectin_carboxylate_mmol_per_g(double galacturonic_share, double esterification,
-                                     double amidation);
-
-/// The part of a gum's carboxylate that is sold neutralised, 0 to 1: only that part is a base.
-double neutralised_fraction(Gum gum);
-
 /// R2 = 2[Ca]/[COO-]; both in the same unit of amount. 0 where there is no carboxylate.
 constexpr double saturation_ratio_r2(double ca_mol, double coo_mol) {
   return coo_mol > 0 ? 2.0 * ca_mol / coo_mol : 0.0;
@@ -330,21 +319,14 @@ double guluronate_ratio_from_r2(double r2, double guluronate_share);
 enum class EggBox : std::uint8_t { single_chains, dimers, multimers };
 EggBox egg_box_stage(double guluronate_ratio);
 
-/// Calcium plus the part of the magnesium that counts for this gum, in the unit of the arguments.
-double divalent_for_gum(Gum gum, double ca_mol, double mg_mol);
-
 /// What the ratio from the water alone means for a drink that must not set in the bottle.
 enum class HardWater : std::uint8_t { fine, care, stop };
 HardWater hard_water(double r2_from_water);
 
 /// Single numbers other parts of the model need, from `setting_data`.
 struct SettingConstants {
-  double guluronate_share;  ///< taken where the pack does not say
-  double guluronate_share_low;
-  double guluronate_share_high;
-  double hm_pectin_esterification;  ///< taken where the pack does not say
-  double hot_enough_c;              ///< dissolves pectin and low-acyl gellan, degC
-  double hard_water_care_r2;        ///< of the calcium of the water alone, for a drink
+  double hot_enough_c;        ///< dissolves pectin and low-acyl gellan, degC
+  double hard_water_care_r2;  ///< of the calcium of the water alone, for a drink
   double hard_water_stop_r2;
   double calcium_absent_below_r2;  ///< less calcium than this counts as none
   double acid_demand_limit_mmol;   ///< per serving; above it gelling is slow or patchy

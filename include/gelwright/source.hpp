@@ -7,7 +7,6 @@
 #include <cstddef>
 #include <span>
 #include <string_view>
-#include <vector>
 
 namespace gelwright {
 
@@ -55,20 +54,11 @@ consteval double value_of(const Datum (&table)[N], std::string_view key) {
   throw NoSuchDatum{};
 }
 
-/// A named group of numbers, one for each part of the model.
-struct DataTable {
-  std::string_view name;
-  std::span<const Datum> rows;
-};
-
 /// The whole bibliography, sorted by id.
 std::span<const Source> sources();
 
 /// The bibliography entry with this id, or null.
 const Source* find_source(std::string_view id);
-
-/// Every literature number the library uses, table by table.
-const std::vector<DataTable>& data_tables();
 
 /// "confirmed", "computed", "from memory", "judgement", "common practice, no source".
 std::string_view to_text(Standing standing);

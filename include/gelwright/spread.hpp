@@ -19,7 +19,6 @@
 #include <vector>
 
 #include "gelwright/evaluate.hpp"
-#include "gelwright/report.hpp"
 
 namespace gelwright {
 
@@ -119,8 +118,6 @@ SpreadResult spread(const Inputs& inputs, const SpreadOptions& options = {});
 
 /// The inputs as the scales will show them: every mass at the readability of its scale.
 Inputs as_weighed(const Inputs& inputs, const Batch& batch);
-
-Report spread_report(const Inputs& inputs, const SpreadResult& result);
 
 /// Widths that neither the recipe nor another table gives.
 std::span<const Datum> spread_data();

@@ -1,4 +1,4 @@
-#include "command.hpp"
+#include "cli/command.hpp"
 
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -16,6 +16,7 @@
 #include <utility>
 
 #include "gelwright/error.hpp"
+#include "gelwright/read.hpp"
 
 namespace gelwright::cli {
 

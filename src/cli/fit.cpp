@@ -1,7 +1,8 @@
-#include "gelwright/fit.hpp"
-
-#include "command.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/fit_report.hpp"
+#include "gelwright/read.hpp"
+#include "gelwright/recipe_edit.hpp"
 
 namespace gelwright::cli {
 

@@ -1,9 +1,8 @@
-#include "gelwright/ladder.hpp"
-
 #include <memory>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/ladder_report.hpp"
 #include "gelwright/resolve.hpp"
 
 namespace gelwright::cli {

@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <exception>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
 
 namespace gelwright::cli {

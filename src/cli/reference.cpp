@@ -3,7 +3,8 @@
 
 #include <fmt/format.h>
 
-#include "command.hpp"
+#include "base/text.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
 

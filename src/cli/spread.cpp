@@ -1,14 +1,13 @@
-#include "gelwright/spread.hpp"
-
 #include <unistd.h>
 
 #include <chrono>
 #include <cstdio>
 #include <memory>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
+#include "gelwright/spread_report.hpp"
 
 namespace gelwright::cli {
 

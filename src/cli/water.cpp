@@ -1,7 +1,8 @@
 #include <fmt/format.h>
 
-#include "command.hpp"
+#include "cli/command.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/read.hpp"
 #include "gelwright/water_report.hpp"
 
 namespace gelwright::cli {

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "readers.hpp"
+#include "read/readers.hpp"
 
 namespace gelwright {
 

@@ -5,9 +5,10 @@
 #include <cmath>
 #include <system_error>
 
-#include "csv_reader.hpp"
 #include "gelwright/bench.hpp"
-#include "json_reader.hpp"
+#include "gelwright/read.hpp"
+#include "read/csv_reader.hpp"
+#include "read/json_reader.hpp"
 
 namespace gelwright {
 

@@ -1,4 +1,4 @@
-#include "csv_reader.hpp"
+#include "read/csv_reader.hpp"
 
 #include <fmt/format.h>
 

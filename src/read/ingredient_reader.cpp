@@ -4,9 +4,9 @@
 #include <limits>
 
 #include "gelwright/elements.hpp"
+#include "gelwright/gums.hpp"
 #include "gelwright/properties.hpp"
-#include "gelwright/setting.hpp"
-#include "readers.hpp"
+#include "read/readers.hpp"
 
 namespace gelwright {
 

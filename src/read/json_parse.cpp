@@ -3,7 +3,7 @@
 #include <set>
 #include <utility>
 
-#include "json_reader.hpp"
+#include "read/json_reader.hpp"
 
 namespace gelwright {
 

@@ -1,4 +1,4 @@
-#include "json_reader.hpp"
+#include "read/json_reader.hpp"
 
 #include <fmt/format.h>
 
@@ -57,35 +57,6 @@ std::string unusable(std::string_view text) {
 }
 
 }  // namespace
-
-std::string escape_pointer(std::string_view token) {
-  std::string escaped;
-  for (const char c : token) {
-    if (c == '~')
-      escaped += "~0";
-    else if (c == '/')
-      escaped += "~1";
-    else if (is_control(c))
-      escaped += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
-    else
-      escaped += c;
-  }
-  return escaped;
-}
-
-std::string quoted_list(std::span<const std::string> names) {
-  std::string list;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) list += i + 1 == names.size() ? " or " : ", ";
-    list += '"' + names[i] + '"';
-  }
-  return list;
-}
-
-std::string did_you_mean(std::string_view name, std::span<const std::string> candidates) {
-  const std::vector<std::string> close = similar_names(name, candidates);
-  return close.empty() ? std::string() : "did you mean " + quoted_list(close) + "?";
-}
 
 bool usable_name(const std::string& name, const std::string& where,
                  std::vector<Problem>& problems) {

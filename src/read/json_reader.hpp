@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/recipe.hpp"
 
@@ -104,25 +105,7 @@ class ObjectReader {
   std::vector<std::string> asked_;
 };
 
-/// True for the second and later bytes of a UTF-8 character.
-inline bool continues_character(char c) {
-  return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
-}
-
-inline bool is_control(char c) {
-  return static_cast<unsigned char>(c) < 0x20U || c == 0x7F;
-}
-
-/// JSON pointer escape of one reference token (RFC 6901), control characters written as \u001b.
-std::string escape_pointer(std::string_view token);
-
 /// True if a key may serve as a name; reports at `where` why it may not.
 bool usable_name(const std::string& name, const std::string& where, std::vector<Problem>& problems);
-
-/// "\"a\" or \"b\"": ready for a remedy.
-std::string quoted_list(std::span<const std::string> names);
-
-/// "Did you mean \"...\"?" or an empty string.
-std::string did_you_mean(std::string_view name, std::span<const std::string> candidates);
 
 }  // namespace gelwright

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "json_reader.hpp"
+#include "read/json_reader.hpp"
 
 namespace gelwright {
 

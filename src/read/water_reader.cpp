@@ -4,7 +4,8 @@
 #include <cmath>
 #include <map>
 
-#include "readers.hpp"
+#include "gelwright/read.hpp"
+#include "read/readers.hpp"
 
 namespace gelwright {
 

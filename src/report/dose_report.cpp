@@ -1,11 +1,12 @@
+#include "gelwright/dose_report.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "gelwright/dose.hpp"
 #include "gelwright/evaluate.hpp"
-#include "sheet_parts.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 
@@ -56,8 +57,8 @@ double goal_with_error(const DoseAnswer& answer, Target target, double fraction)
   if (target == Target::water_fraction || target == Target::soluble_solids)
     inputs.water.amount *= 1 + fraction;
   const Evaluation evaluation = evaluate(inputs, chemistry_only);
-  if (target == Target::ph) return evaluation.chemistry.ph;
-  if (target == Target::ratio) return target_ratio_of(evaluation.chemistry, inputs);
+  if (target == Target::ph) return evaluation.water_phase.ph;
+  if (target == Target::ratio) return target_ratio_of(evaluation.water_phase, inputs);
   return evaluation.formula.soluble_solids_percent();
 }
 
@@ -92,7 +93,7 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
   if (question.target == Target::ph)
     dose.figures.push_back(
         {"ph", "pH, as sure as the model is", Cell(solution.value, 1), "", "",
-         fmt::format("+- {}", fixed(std::max(0.1, evaluation.chemistry.ph_uncertainty), 1))});
+         fmt::format("+- {}", fixed(std::max(0.1, evaluation.water_phase.ph_uncertainty), 1))});
   const BatchLine* line = line_of(evaluation.batch, question.target);
   if (solution.reached && line != nullptr && line->scale && solution.amount > 0) {
     const double error = line->error_percent / 100;

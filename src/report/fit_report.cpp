@@ -1,9 +1,9 @@
+#include "gelwright/fit_report.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-
-#include "gelwright/fit.hpp"
 
 namespace gelwright {
 

@@ -1,12 +1,13 @@
+#include "gelwright/ladder_report.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "base/parallel.hpp"
 #include "gelwright/error.hpp"
-#include "gelwright/ladder.hpp"
-#include "parallel.hpp"
-#include "sheet_parts.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 
@@ -265,9 +266,9 @@ Section readings_section(const Ladder& ladder) {
   for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
     const Inputs inputs = cup_inputs(ladder, cup);
     const Evaluation evaluation = evaluate_cup(ladder, cup, inputs);
-    widest = std::max(widest, evaluation.chemistry.ph_uncertainty);
+    widest = std::max(widest, evaluation.water_phase.ph_uncertainty);
     std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0), Cell(acid_g(inputs), 4),
-                             Cell(evaluation.chemistry.ph, 1), Cell(diluted_ph(inputs), 1),
+                             Cell(evaluation.water_phase.ph, 1), Cell(diluted_ph(inputs), 1),
                              outlook_words(evaluation.setting.pouch)};
     for (int blank = 0; blank < 6; ++blank) row.emplace_back("......");
     table.rows.push_back(std::move(row));
@@ -312,7 +313,7 @@ void append_row(const Ladder& ladder, std::size_t cup, std::string& out) {
   for (std::size_t a = 0; a < ladder.axes.size(); ++a)
     fmt::format_to(to, ",{}", fixed(axis_value(ladder, cup, a), ladder.axes[a].decimals));
   if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(acid_g(inputs), 4));
-  fmt::format_to(to, ",{},{},,,,,,\n", fixed(evaluation.chemistry.ph, 2),
+  fmt::format_to(to, ",{},{},,,,,,\n", fixed(evaluation.water_phase.ph, 2),
                  quoted(outlook_words(evaluation.setting.pouch)));
 }
 

@@ -4,10 +4,11 @@
 #include <cmath>
 #include <map>
 
+#include "gelwright/data_tables.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/reference.hpp"
 #include "gelwright/water.hpp"
-#include "sheet_parts.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 
@@ -267,7 +268,7 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
   report.sections.push_back(
       {"finding", fmt::format("IN {}", inputs.recipe->name), {}, {}, {std::move(findings)}});
 
-  const Chemistry& chemistry = evaluation.chemistry;
+  const WaterPhase& phase = evaluation.water_phase;
   const SetInput& set = evaluation.setting.input;
   Section numbers{"numbers", "THE NUMBERS THAT GO IN", {}, {}, {}};
   const auto add = [&numbers](std::string key, std::string label, Cell cell, std::string unit) {
@@ -275,7 +276,7 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
   };
   add("chemistry_water_g", "Water of every kind", Cell(evaluation.formula.chemistry_water_g, 2),
       "g per serving");
-  add("ph", "pH", Cell(chemistry.ph, 2), "");
+  add("ph", "pH", Cell(phase.ph, 2), "");
   add("soluble_solids_percent", "Soluble solids", Cell(set.soluble_solids_percent, 1), "%");
   const auto add_gum = [&](std::string key, std::string label, double percent) {
     if (percent > 0)
@@ -287,15 +288,15 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
   add_gum("gellan_low_acyl_percent", "Low-acyl gellan", set.gellan_low_acyl_percent);
   add_gum("gellan_high_acyl_percent", "High-acyl gellan", set.gellan_high_acyl_percent);
   add_gum("xanthan_percent", "Xanthan", set.xanthan_percent);
-  add("carboxylate_mmol_per_kg", "Gum carboxylate", estimate(chemistry.carboxylate_mmol_per_kg, 3),
+  add("carboxylate_mmol_per_kg", "Gum carboxylate", estimate(phase.carboxylate_mmol_per_kg, 3),
       "mmol/kg");
   add("total_calcium_mmol_per_kg", "Dissolved calcium",
-      estimate(chemistry.total_calcium_mmol_per_kg, 3), "mmol/kg");
+      estimate(phase.total_calcium_mmol_per_kg, 3), "mmol/kg");
   add("available_calcium_mmol_per_kg", "of it available",
-      estimate(chemistry.available_calcium_mmol_per_kg, 3), "mmol/kg");
-  add("r2", "R2 = 2 available / carboxylate", Cell(chemistry.calcium_ratio_r2, 3), "");
-  add("r2_water", "R2 of water and solids alone", Cell(chemistry.tap_calcium_ratio_r2, 3), "");
-  add("acid_demand_mmol", "Stomach acid to pH 3", estimate(chemistry.acid_demand_mmol, 3),
+      estimate(phase.available_calcium_mmol_per_kg, 3), "mmol/kg");
+  add("r2", "R2 = 2 available / carboxylate", Cell(phase.calcium_ratio_r2, 3), "");
+  add("r2_water", "R2 of water and solids alone", Cell(phase.tap_calcium_ratio_r2, 3), "");
+  add("acid_demand_mmol", "Stomach acid to pH 3", estimate(phase.acid_demand_mmol, 3),
       "mmol per serving");
   add("water_activity", "Water activity", Cell(evaluation.properties.water_activity, 3), "");
   report.sections.push_back(std::move(numbers));

@@ -1,4 +1,4 @@
-#include "render.hpp"
+#include "report/render.hpp"
 
 #include <fmt/format.h>
 

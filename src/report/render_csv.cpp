@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "render.hpp"
+#include "report/render.hpp"
 
 namespace gelwright {
 

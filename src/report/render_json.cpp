@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
-#include "render.hpp"
+#include "report/render.hpp"
 
 namespace gelwright {
 

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "render.hpp"
+#include "report/render.hpp"
 
 namespace gelwright {
 

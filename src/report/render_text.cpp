@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
-#include "render.hpp"
-#include "width.hpp"
+#include "report/render.hpp"
+#include "report/width.hpp"
 
 namespace gelwright {
 

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "sheet_parts.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sheet_parts.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 
@@ -108,7 +108,7 @@ Section rounding_section(const Evaluation& exact, const Evaluation& rounded) {
       rounded.formula.soluble_solids_percent(), 1, "%");
   add("carbohydrate in 100 g", 100 * exact.nutrition.carbohydrate_g / exact.formula.total_g,
       100 * rounded.nutrition.carbohydrate_g / rounded.formula.total_g, 1, "g");
-  add("pH, estimate", exact.chemistry.ph, rounded.chemistry.ph, 2, "");
+  add("pH, estimate", exact.water_phase.ph, rounded.water_phase.ph, 2, "");
   section.tables.push_back(std::move(table));
   return section;
 }

@@ -1,8 +1,8 @@
 #include <fmt/format.h>
 
+#include "base/significant.hpp"
 #include "gelwright/water.hpp"
-#include "sheet_parts.hpp"
-#include "significant.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 
@@ -91,45 +91,44 @@ Section water_section(const Inputs& inputs, const Evaluation& evaluation) {
 }
 
 Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
-  const Chemistry& chemistry = evaluation.chemistry;
+  const WaterPhase& phase = evaluation.water_phase;
   const Formula& formula = evaluation.formula;
   Section section{
       "chemistry", "WATER PHASE (per kg of all the water in it; estimates)", {}, {}, {}};
   auto& figures = section.figures;
-  const double uncertainty = std::max(0.1, chemistry.ph_uncertainty);
-  figures.push_back({"ph", "pH", Cell(chemistry.ph, 1), "", "",
+  const double uncertainty = std::max(0.1, phase.ph_uncertainty);
+  figures.push_back({"ph", "pH", Cell(phase.ph, 1), "", "",
                      fmt::format("+- {}, estimate; {}", fixed(uncertainty, 1),
                                  formula.soluble_solids_percent() > 20
                                      ? "sugar above 20 % is outside the checked range"
                                      : "measure if it matters")});
   figures.push_back(
-      {"ph_uncertainty", "", Cell(chemistry.ph_uncertainty, 1), "", "", "", Shown::json_only});
-  figures.push_back({"ph_degassed", "pH in balance with air", Cell(chemistry.ph_degassed, 1), "",
+      {"ph_uncertainty", "", Cell(phase.ph_uncertainty, 1), "", "", "", Shown::json_only});
+  figures.push_back({"ph_degassed", "pH in balance with air", Cell(phase.ph_degassed, 1), "",
                      "differs by less than 0.05", "",
-                     chemistry.ph_degassed ? Shown::everywhere : Shown::json_only});
+                     phase.ph_degassed ? Shown::everywhere : Shown::json_only});
   if (inputs.recipe->process.measured_ph)
     figures.push_back(
         {"ph_measured", "pH as measured", Cell(*inputs.recipe->process.measured_ph, 2), ""});
   figures.push_back({"ionic_strength_mol_per_kg", "Ionic strength",
-                     estimate(chemistry.ionic_strength_mol_per_kg, 2), "mol/kg"});
+                     estimate(phase.ionic_strength_mol_per_kg, 2), "mol/kg"});
   figures.push_back(
-      {"free_calcium_mmol_per_kg", "Free calcium", estimate(chemistry.free_calcium_mmol_per_kg, 2),
+      {"free_calcium_mmol_per_kg", "Free calcium", estimate(phase.free_calcium_mmol_per_kg, 2),
        "mmol/kg", "",
-       fmt::format("of {} dissolved", significant(chemistry.total_calcium_mmol_per_kg, 2))});
-  const bool shares = chemistry.alkalinity_share.has_value();
+       fmt::format("of {} dissolved", significant(phase.total_calcium_mmol_per_kg, 2))});
+  const bool shares = phase.alkalinity_share.has_value();
   const std::string no_acid =
       inputs.acid ? "the acid gives off none, or is a lactone" : "no acid added";
   const auto share = [](const std::optional<double>& fraction) {
     return fraction ? std::optional<double>(100 * *fraction) : std::nullopt;
   };
   figures.push_back({"alkalinity_share_percent", "Protons taken by alkalinity",
-                     Cell(share(chemistry.alkalinity_share), 0), "%", no_acid, "",
+                     Cell(share(phase.alkalinity_share), 0), "%", no_acid, "",
                      shares ? Shown::everywhere : Shown::json_only});
-  figures.push_back({"gum_share_percent", "Protons taken by gum",
-                     Cell(share(chemistry.gum_share), 0), "%", no_acid, "",
-                     shares ? Shown::everywhere : Shown::json_only});
+  figures.push_back({"gum_share_percent", "Protons taken by gum", Cell(share(phase.gum_share), 0),
+                     "%", no_acid, "", shares ? Shown::everywhere : Shown::json_only});
   figures.push_back({"acid_demand_mmol", "Stomach acid to pH 3",
-                     estimate(chemistry.acid_demand_mmol, 2), "mmol per serving"});
+                     estimate(phase.acid_demand_mmol, 2), "mmol per serving"});
 
   Table ratios{"calcium_ratio",
                {{"gum", "calcium ratio", false},
@@ -142,9 +141,9 @@ Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
     if (formula.delivered.gum(gum) <= 0 || formula.delivered.carboxylate(gum) <= 0) continue;
     const bool gellan = gum == Gum::gellan_low_acyl;
     ratios.rows.push_back({to_text(gum),
-                           Cell(gellan ? chemistry.gellan_ratio_r2 : chemistry.calcium_ratio_r2, 2),
-                           Cell(chemistry.total_calcium_ratio_r2, 2),
-                           gum == Gum::alginate ? Cell(chemistry.guluronate_ratio, 2) : Cell()});
+                           Cell(gellan ? phase.gellan_ratio_r2 : phase.calcium_ratio_r2, 2),
+                           Cell(phase.total_calcium_ratio_r2, 2),
+                           gum == Gum::alginate ? Cell(phase.guluronate_ratio, 2) : Cell()});
   }
   section.tables.push_back(std::move(ratios));
   return section;

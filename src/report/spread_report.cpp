@@ -1,11 +1,12 @@
+#include "gelwright/spread_report.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
 #include "gelwright/sheet.hpp"
-#include "gelwright/spread.hpp"
-#include "sheet_parts.hpp"
+#include "report/sheet_parts.hpp"
 
 namespace gelwright {
 

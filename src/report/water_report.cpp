@@ -4,9 +4,9 @@
 
 #include <cmath>
 
+#include "base/significant.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/ingredient.hpp"
-#include "significant.hpp"
 
 namespace gelwright {
 

@@ -1,4 +1,4 @@
-#include "width.hpp"
+#include "report/width.hpp"
 
 #include <algorithm>
 

@@ -19,7 +19,7 @@
 #include <new>
 #include <vector>
 
-#include "equilibrium_kernel.hpp"
+#include "chemistry/equilibrium_kernel.hpp"
 
 namespace {
 long allocations = 0;

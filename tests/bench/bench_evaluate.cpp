@@ -10,6 +10,7 @@
 #include <string>
 
 #include "gelwright/advise.hpp"
+#include "gelwright/read.hpp"
 #include "gelwright/resolve.hpp"
 
 namespace {
@@ -38,11 +39,11 @@ int main(int argc, char** argv) {
     const Recipe recipe = read_recipe(text, argv[i]);
     const Inputs inputs = resolve(recipe);
     const Evaluation evaluation = evaluate(inputs);
-    const double whole = best_us(5000, [&] { sink += evaluate(inputs).chemistry.ph; });
+    const double whole = best_us(5000, [&] { sink += evaluate(inputs).water_phase.ph; });
     const double bare =
-        best_us(5000, [&] { sink += evaluate(inputs, {.batch = false}).chemistry.ph; });
-    const double advice =
-        best_us(10, [&] { sink += static_cast<double>(advise(inputs, evaluation).margins.size()); });
+        best_us(5000, [&] { sink += evaluate(inputs, {.batch = false}).water_phase.ph; });
+    const double advice = best_us(
+        10, [&] { sink += static_cast<double>(advise(inputs, evaluation).margins.size()); });
     std::printf("%-38s %14.2f %16.2f %12.3f\n", recipe.name.substr(0, 38).c_str(), whole, bare,
                 advice / 1000);
   }

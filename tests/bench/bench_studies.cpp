@@ -18,8 +18,10 @@
 #include <vector>
 
 #include "gelwright/ladder.hpp"
+#include "gelwright/ladder_report.hpp"
+#include "gelwright/read.hpp"
 #include "gelwright/spread.hpp"
-#include "spread_detail.hpp"
+#include "studies/spread/spread_detail.hpp"
 
 namespace {
 
@@ -134,7 +136,7 @@ int dump(std::uint64_t draws) {
     std::printf("%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g\n", totals[Component::citrate],
                 totals[Component::uronate], totals[Component::carbonate], totals[Component::sodium],
                 totals[Component::chloride], *drawn.gum_pka, drawn.ph_bias,
-                evaluation.chemistry.ph);
+                evaluation.water_phase.ph);
   }
   std::printf("microseconds,%.4f\n", 1e6 * seconds / static_cast<double>(draws));
   return 0;

@@ -1,5 +1,5 @@
-// The least a program could do with the same libraries: parse the recipe, the options, print a line.
-// `sheet_latency.py` compares the real program with it.
+// The least a program could do with the same libraries: parse the recipe, the options, print a
+// line. `sheet_latency.py` compares the real program with it.
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>

@@ -1,6 +1,7 @@
 #include <cstdio>
 
 #include "gelwright/evaluate.hpp"
+#include "gelwright/read.hpp"
 
 int main() {
   const gelwright::Recipe recipe = gelwright::read_recipe(

@@ -7,6 +7,7 @@
 #include "gelwright/advise.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/evaluate.hpp"
+#include "gelwright/read.hpp"
 #include "gelwright/recipe.hpp"
 #include "gelwright/report.hpp"
 #include "gelwright/resolve.hpp"
@@ -23,12 +24,11 @@ enum class Fate {
 
 inline bool is_sane(const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
-  const Chemistry& chemistry = evaluation.chemistry;
+  const WaterPhase& phase = evaluation.water_phase;
   for (const double value :
        {formula.solids_g, formula.water_g, formula.tap_g, formula.total_g,
-        formula.chemistry_water_g, chemistry.ph, chemistry.ph_uncertainty,
-        chemistry.ionic_strength_mol_per_kg, chemistry.free_calcium_mmol_per_kg,
-        chemistry.calcium_ratio_r2, chemistry.acid_demand_mmol,
+        formula.chemistry_water_g, phase.ph, phase.ph_uncertainty, phase.ionic_strength_mol_per_kg,
+        phase.free_calcium_mmol_per_kg, phase.calcium_ratio_r2, phase.acid_demand_mmol,
         evaluation.properties.density_g_per_ml, evaluation.properties.water_activity,
         evaluation.properties.osmolality_mosm_per_kg, evaluation.batch.total_g,
         evaluation.batch.volume_ml})

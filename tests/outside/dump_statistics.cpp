@@ -5,9 +5,9 @@
 #include <limits>
 #include <vector>
 
-#include "least_squares.hpp"
-#include "quantile.hpp"
-#include "random.hpp"
+#include "statistics/least_squares.hpp"
+#include "statistics/quantile.hpp"
+#include "statistics/random.hpp"
 
 using namespace gelwright;
 

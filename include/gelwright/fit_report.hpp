@@ -1,0 +1,12 @@
+// What `fit` found, laid out to be read.
+#pragma once
+
+#include "gelwright/fit.hpp"
+#include "gelwright/report.hpp"
+
+namespace gelwright {
+
+/// What was found, reading by reading, and what it means for the next batch.
+Report fit_report(const Recipe& recipe, const Bench& bench, const BenchFit& fit);
+
+}  // namespace gelwright

@@ -1,0 +1,54 @@
+// The water phase of one serving: pH, free calcium, and how much calcium each gum can find.
+#pragma once
+
+#include <optional>
+
+#include "gelwright/equilibrium.hpp"
+#include "gelwright/formula.hpp"
+
+namespace gelwright {
+
+/// All concentrations per kg of chemistry water.
+struct WaterPhase {
+  double ph = 7;                      ///< closed, CO2 kept
+  double ph_uncertainty = 0;          ///< 95 % half-width, a judgement (see `chemistry_data`)
+  std::optional<double> ph_degassed;  ///< in balance with air, where it differs by more than 0.05
+  double ionic_strength_mol_per_kg = 0;
+  double buffer_capacity_mol_per_kg_per_ph = 0;
+  double total_calcium_mmol_per_kg = 0;      ///< dissolved, in whatever form
+  double free_calcium_mmol_per_kg = 0;       ///< Ca2+ bound to nothing
+  double available_calcium_mmol_per_kg = 0;  ///< free plus what is bound too weakly to hide
+  double total_magnesium_mmol_per_kg = 0;
+  double carboxylate_mmol_per_kg = 0;          ///< of all gums
+  double calcium_ratio_r2 = 0;                 ///< 2 available calcium / carboxylate
+  double total_calcium_ratio_r2 = 0;           ///< 2 total dissolved calcium / carboxylate
+  double tap_calcium_ratio_r2 = 0;             ///< 2 calcium of tap and solids / carboxylate
+  double gellan_ratio_r2 = 0;                  ///< as `calcium_ratio_r2`, magnesium in part
+  std::optional<double> guluronate_ratio;      ///< R_G of the alginate
+  double undissolved_calcium_mmol_per_kg = 0;  ///< waits for stomach acid
+  std::optional<double> alkalinity_share;      ///< of the protons the added acid gives off, 0 to 1
+  std::optional<double> gum_share;             ///< likewise, taken up by gum carboxylate
+  SaturationIndices saturation;
+  double acid_demand_mmol = 0;              ///< strong acid per serving to the pH of the stomach
+  double osmotic_particles_mol_per_kg = 0;  ///< small ions and acids, for water activity
+  bool buffer_unknown = false;  ///< a bought mix whose own acids and salts are not known
+};
+
+/// Amounts per kg of chemistry water of everything dissolved in the bottle.
+/// `slow_share` (0 to 1) of what dissolves only as acid reaches it counts; `lactone_ph` decides how
+/// far a lactone has turned to acid.
+Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
+                 double lactone_ph);
+
+/// Solves the serving. Needs `formula.chemistry_water_g` above 0. Throws NotConverged, and
+/// InputError for amounts outside the solver's domain.
+/// `degassed` false leaves `ph_degassed` empty and saves a solve.
+WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool degassed = true);
+
+/// Buffer pKa of the recipe's bought mix, if one of its ingredients has a fitted buffer.
+std::optional<double> buffer_pka_of(const Inputs& inputs);
+
+/// What the estimate of the pH error is made of.
+std::span<const Datum> water_phase_data();
+
+}  // namespace gelwright

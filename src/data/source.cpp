@@ -1,0 +1,162 @@
+#include "gelwright/source.hpp"
+
+#include <algorithm>
+
+namespace gelwright {
+
+namespace {
+
+// Sorted by id.
+constexpr Source bibliography[] = {
+    {"belsley-1980", "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
+    {"brodkorb-2019",
+     "Brodkorb A. et al. 2019, INFOGEST static in vitro simulation of gastrointestinal food "
+     "digestion, Nat. Protoc. 14:991"},
+    {"bubnik-1995",
+     "Bubnik Z., Kadlec P., Urban D., Bruhns M. 1995, Sugar Technologists Manual, 8th ed., "
+     "Bartens, "
+     "p. 164"},
+    {"capel-2006",
+     "Capel F., Nicolai T., Durand D., Boulenguer P., Langendorff V. 2006, Calcium and acid "
+     "induced "
+     "gelation of (amidated) low methoxyl pectin, Food Hydrocolloids 20:901"},
+    {"cfr-21-114", "21 CFR Part 114, Acidified Foods (114.3, 114.90)"},
+    {"chirife-1982",
+     "Chirife J., Favetto G., Ferro Fontan C. 1982, The water activity of fructose solutions in "
+     "the "
+     "intermediate moisture range, Lebensm.-Wiss. Technol. 15:159; equation of Norrish R.S. 1966, "
+     "J. "
+     "Food Technol. 1:25"},
+    {"ciavatta-2001",
+     "Ciavatta L. et al. 2001, solubility of tricalcium citrate tetrahydrate; Boulet M., Marier "
+     "J.R. "
+     "1960, J. Dairy Sci. 43:155"},
+    {"codata-1989",
+     "Cox J.D., Wagman D.D., Medvedev V.A. 1989, CODATA Key Values for Thermodynamics, Hemisphere"},
+    {"codata-2018",
+     "Tiesinga E., Mohr P.J., Newell D.B., Taylor B.N. 2021, CODATA 2018, Rev. Mod. Phys. "
+     "93:025010"},
+    {"common-practice", "A habit of the trade, no source"},
+    {"davies-1962", "Davies C.W. 1962, Ion Association, Butterworths, London"},
+    {"draget-1990",
+     "Draget K.I., Ostgaard K., Smidsrod O. 1990, Homogeneous alginate gels: a technical approach, "
+     "Carbohydr. Polym. 14:159"},
+    {"draget-handbook",
+     "Draget K.I., Alginates, in Phillips G.O., Williams P.A. (eds), Handbook of Hydrocolloids"},
+    {"ec-tolerances-2012",
+     "European Commission 2012, Guidance document for competent authorities with regard to the "
+     "setting of tolerances for nutrient values declared on a label"},
+    {"efsa-2004-minicups",
+     "EFSA 2004, opinion on the use of certain gelling agents in jelly mini-cups, EFSA Journal 82"},
+    {"efsa-2015-caffeine",
+     "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal "
+     "13(5):4102"},
+    {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I and XIV, OJ L 304"},
+    {"eu-231-2012",
+     "Commission Regulation (EU) No 231/2012, specifications for food additives (E 401, E 415, E "
+     "418, "
+     "E 440)"},
+    {"fang-2007",
+     "Fang Y. et al. 2007, Multiple steps and critical behaviors of the binding of calcium to "
+     "alginate, J. Phys. Chem. B 111:2456"},
+    {"haug-1964",
+     "Haug A. 1964, Composition and properties of alginates, Norwegian Institute of Seaweed "
+     "Research, "
+     "report 30 (pKa of the residues)"},
+    {"iddsi-2019",
+     "International Dysphagia Diet Standardisation Initiative 2019, Framework and detailed level "
+     "definitions (flow test)"},
+    {"iupac-2021",
+     "Prohaska T. et al. 2022, Standard atomic weights of the elements 2021, Pure Appl. Chem. "
+     "94:573"},
+    {"jcgm-100", "JCGM 100:2008, Guide to the expression of uncertainty in measurement"},
+    {"judgement", "Our own choice where nothing better is known: test it on the bench first"},
+    {"kell-1975",
+     "Kell G.S. 1975, Density, thermal expansivity, and compressibility of liquid water, "
+     "J. Chem. Eng. Data 20:97"},
+    {"lofgren-2007",
+     "Lofgren C., Hermansson A.-M. 2007, Synergistic rheological behaviour of mixed HM/LM pectin "
+     "gels, "
+     "Food Hydrocolloids 21:480"},
+    {"marciani-2019",
+     "Marciani L. et al. 2019, Food Funct. 10:7892, gelling of an alginate-pectin sports drink in "
+     "the "
+     "stomach (some authors have an interest)"},
+    {"morris-2012",
+     "Morris E.R., Nishinari K., Rinaudo M. 2012, Gelation of gellan: a review, Food Hydrocolloids "
+     "28:373"},
+    {"nist-hb44", "NIST Handbook 44, Appendix C, General tables of units of measurement"},
+    {"nist-srd46",
+     "Martell A.E., Smith R.M., Motekaitis R.J. 2004, NIST Critically Selected Stability Constants "
+     "of "
+     "Metal Complexes, SRD 46 v8.0, doi 10.18434/M32154"},
+    {"noaa-gml-co2", "NOAA Global Monitoring Laboratory, Trends in atmospheric carbon dioxide"},
+    {"padival-1979",
+     "Padival R.A., Ranganna S., Manjrekar S.P. 1979, Mechanism of gel formation by low methoxyl "
+     "pectins, J. Food Technol. 14:277"},
+    {"peters-2011",
+     "Peters H.P.F. et al. 2011, Dose effect of alginate on gastric gelling and satiety, Obesity "
+     "19:1171"},
+    {"pitzer-1973",
+     "Pitzer K.S., Mayorga G. 1973, Thermodynamics of electrolytes II, J. Phys. Chem. "
+     "77:2300"},
+    {"sm-1030e",
+     "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, 1030 "
+     "E and 2320 B"},
+    {"takata-1996",
+     "Takata H. et al. 1996, Cyclization reaction catalyzed by branching enzyme, J. Bacteriol. "
+     "178:1600 (highly branched cyclic dextrin)"},
+    {"tang-1996",
+     "Tang J., Tung M.A., Zeng Y. 1996, Compression strength and deformation of gellan gels formed "
+     "with mono- and divalent cations, Carbohydr. Polym. 29:11"},
+    {"thakur-1997",
+     "Thakur B.R., Singh R.K., Handa A.K. 1997, Chemistry and uses of pectin: a review, Crit. Rev. "
+     "Food Sci. Nutr. 37:47"},
+    {"toft-1986",
+     "Toft K., Grasdalen H., Smidsrod O. 1986, Synergistic gelation of alginates and pectins, ACS "
+     "Symp. Ser. 310:117; Thom D. et al. 1982; Morris V.J., Chilvers G.R. 1984"},
+    {"topuz-2012",
+     "Topuz F. et al. 2012, Magnesium ions and alginate do form hydrogels, Soft Matter "
+     "8:4877"},
+    {"usp-41", "United States Pharmacopeia, general chapter <41> Balances"},
+    {"usp-nf-maltodextrin", "USP-NF monograph Maltodextrin (loss on drying at most 6 %)"},
+    {"who-hardness", "WHO 2011, Hardness in drinking-water, WHO/HSE/WSH/10.01/10"},
+    {"who-sodium", "WHO 2012, Guideline: sodium intake for adults and children"},
+    {"zhang-2007",
+     "Zhang Z. et al. 2007, Lactonization and protonation of gluconic acid, J. Solution Chem. "
+     "36:1187"},
+    {"zubiaur-1998",
+     "Zubiaur J. et al. 1998, Potentiometric study of the protonation and distribution equilibria "
+     "of "
+     "D-gluconic-delta-lactone acid, Talanta 45:1007"},
+};
+
+}  // namespace
+
+std::span<const Source> sources() {
+  return bibliography;
+}
+
+const Source* find_source(std::string_view id) {
+  const auto found = std::find_if(std::begin(bibliography), std::end(bibliography),
+                                  [id](const Source& source) { return source.id == id; });
+  return found == std::end(bibliography) ? nullptr : &*found;
+}
+
+std::string_view to_text(Standing standing) {
+  switch (standing) {
+    case Standing::confirmed:
+      return "confirmed";
+    case Standing::computed:
+      return "computed";
+    case Standing::from_memory:
+      return "from memory";
+    case Standing::judgement:
+      return "judgement";
+    case Standing::common_practice:
+      return "common practice, no source";
+  }
+  return "";
+}
+
+}  // namespace gelwright

@@ -1,0 +1,106 @@
+#include "gelwright/gums.hpp"
+
+#include "gelwright/error.hpp"
+#include "ingredients/gum_table.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr GumDefaults defaults = {
+    .guluronate_share = value_of(gum_table, "alginate.guluronate_share"),
+    .guluronate_share_low = value_of(gum_table, "alginate.guluronate_share_low"),
+    .guluronate_share_high = value_of(gum_table, "alginate.guluronate_share_high"),
+    .hm_pectin_esterification = value_of(gum_table, "pectin.hm.esterification"),
+};
+constexpr double alginate_g_per_mol = value_of(gum_table, "alginate.equivalent_weight");
+constexpr double galacturonic_g_per_mol = value_of(gum_table, "pectin.galacturonic_acid");
+constexpr double galacturonic_share = value_of(gum_table, "pectin.galacturonic_share");
+constexpr double lm_esterification = value_of(gum_table, "pectin.lm.esterification");
+constexpr double amidated_esterification = value_of(gum_table, "pectin.amidated.esterification");
+constexpr double amidation = value_of(gum_table, "pectin.amidated.amidation");
+constexpr double low_acyl_mmol_per_g = value_of(gum_table, "gellan.low_acyl.carboxylate");
+constexpr double high_acyl_mmol_per_g = value_of(gum_table, "gellan.high_acyl.carboxylate");
+constexpr double xanthan_mmol_per_g = value_of(gum_table, "xanthan.carboxylate");
+constexpr double free_acid_mmol_per_g(double share, double esterified, double amidated) {
+  return 1000.0 * share / galacturonic_g_per_mol * (1.0 - esterified - amidated);
+}
+
+double magnesium_weight(Gum gum) {
+  switch (gum) {
+    case Gum::gellan_low_acyl:
+    case Gum::gellan_high_acyl:
+      return value_of(gum_table, "gellan.magnesium_weight");
+    case Gum::hm_pectin:
+    case Gum::lm_pectin:
+    case Gum::amidated_pectin:
+      return value_of(gum_table, "pectin.magnesium_weight");
+    case Gum::alginate:
+      return value_of(gum_table, "alginate.magnesium_weight");
+    case Gum::xanthan:
+      return 0.0;  // no calcium ratio of its own
+  }
+  return 0.0;
+}
+
+}  // namespace
+
+double carboxylate_mmol_per_g(Gum gum) {
+  switch (gum) {
+    case Gum::alginate:
+      return 1000.0 / alginate_g_per_mol;
+    case Gum::hm_pectin:
+      return free_acid_mmol_per_g(galacturonic_share, defaults.hm_pectin_esterification, 0.0);
+    case Gum::lm_pectin:
+      return free_acid_mmol_per_g(galacturonic_share, lm_esterification, 0.0);
+    case Gum::amidated_pectin:
+      return free_acid_mmol_per_g(galacturonic_share, amidated_esterification, amidation);
+    case Gum::gellan_low_acyl:
+      return low_acyl_mmol_per_g;
+    case Gum::gellan_high_acyl:
+      return high_acyl_mmol_per_g;
+    case Gum::xanthan:
+      return xanthan_mmol_per_g;
+  }
+  return 0.0;
+}
+
+double pectin_carboxylate_mmol_per_g(double share, double esterified, double amidated) {
+  if (!(share >= 0 && share <= 1 && esterified >= 0 && amidated >= 0 && esterified + amidated <= 1))
+    throw InputError("", {{"pectin",
+                           "galacturonic acid must be between 0 and 1 g per g, and esterification "
+                           "and amidation 0 or more, together at most 1",
+                           "give 65 % as 0.65"}});
+  return free_acid_mmol_per_g(share, esterified, amidated);
+}
+
+double neutralised_fraction(Gum gum) {
+  switch (gum) {
+    case Gum::alginate:
+      return value_of(gum_table, "alginate.neutralised_fraction");
+    case Gum::hm_pectin:
+    case Gum::lm_pectin:
+    case Gum::amidated_pectin:
+      return value_of(gum_table, "pectin.neutralised_fraction");
+    case Gum::gellan_low_acyl:
+    case Gum::gellan_high_acyl:
+      return value_of(gum_table, "gellan.neutralised_fraction");
+    case Gum::xanthan:
+      return value_of(gum_table, "xanthan.neutralised_fraction");
+  }
+  return 0.0;
+}
+
+double divalent_for_gum(Gum gum, double ca_mol, double mg_mol) {
+  return ca_mol + magnesium_weight(gum) * mg_mol;
+}
+
+const GumDefaults& gum_defaults() {
+  return defaults;
+}
+
+std::span<const Datum> gum_data() {
+  return gum_table;
+}
+
+}  // namespace gelwright

@@ -1,0 +1,190 @@
+#include "gelwright/ingredient.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <numeric>
+
+#include "gelwright/elements.hpp"
+#include "gelwright/gums.hpp"
+#include "gelwright/properties.hpp"
+#include "ingredients/ingredient_table.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr double water_g_per_mol = molar_mass_g_per_mol("H2O");
+constexpr double lowest_dextrose_equivalent = 3;
+constexpr double highest_dextrose_equivalent = 20;
+constexpr std::string_view maltodextrin_prefix = "maltodextrin DE ";
+
+/// A starch hydrolysate with this moisture and number-average molar mass.
+Composition starch_hydrolysate(double moisture_g, double molar_mass_g_per_mol) {
+  Composition per_g;
+  per_g.water_g = moisture_g;
+  per_g.soluble_solids_g = 1 - moisture_g;
+  per_g.carbohydrate_g = 1 - moisture_g;
+  per_g.maltodextrin_g = 1 - moisture_g;
+  per_g.glucose_g = 1 - moisture_g;
+  per_g.saccharide_mol[index_of(Saccharide::oligomer)] = (1 - moisture_g) / molar_mass_g_per_mol;
+  return per_g;
+}
+
+Ingredient make_sugar(const SugarRow& row) {
+  const double molar_mass = molar_mass_g_per_mol(row.formula);
+  Composition per_g;
+  per_g.water_g = row.hydrate_water * water_g_per_mol / molar_mass;
+  per_g.soluble_solids_g = 1 - per_g.water_g;
+  per_g.carbohydrate_g = per_g.soluble_solids_g;
+  per_g.sugars_g = per_g.carbohydrate_g;
+  per_g.fructose_g = row.fructose_share * per_g.carbohydrate_g;
+  per_g.glucose_g = per_g.carbohydrate_g - per_g.fructose_g;
+  per_g.saccharide_mol[index_of(row.particle)] = 1 / molar_mass;
+  return {.name = std::string(row.name),
+          .kind = Kind::sugar,
+          .per_g = per_g,
+          .basis = std::string(row.formula),
+          .source = "iupac-2021"};
+}
+
+Ingredient make_gum(const GumRow& row) {
+  const double carboxylate_mol = carboxylate_mmol_per_g(row.gum) / 1000;
+  Composition per_g;
+  per_g.water_g = row.moisture_g;
+  per_g.soluble_solids_g = 1 - per_g.water_g;
+  per_g.fibre_g = 1 - per_g.water_g;
+  per_g.gum_g[index_of(row.gum)] = 1;
+  per_g.carboxylate_mol[index_of(row.gum)] = carboxylate_mol;
+  per_g.dissolved(Component::uronate) = carboxylate_mol;
+  per_g.dissolved(row.counter_ion) = carboxylate_mol * neutralised_fraction(row.gum);
+  if (row.gum == Gum::alginate)
+    per_g.guluronate_mol = carboxylate_mol * gum_defaults().guluronate_share;
+  if (row.gum == Gum::hm_pectin) per_g.hm_pectin_de_g = gum_defaults().hm_pectin_esterification;
+  return {
+      .name = std::string(row.name),
+      .kind = Kind::gum,
+      .per_g = per_g,
+      .basis = fmt::format("{:.2f} mmol carboxylate in 1 g as weighed, {:.0f} % of it neutralised",
+                           1000 * carboxylate_mol, 100 * neutralised_fraction(row.gum)),
+      .source = "eu-231-2012"};
+}
+
+Ingredient make_substance(const SubstanceRow& row) {
+  const double molar_mass = molar_mass_g_per_mol(row.formula);
+  Composition per_g;
+  per_g.water_g = row.hydrate_water * water_g_per_mol / molar_mass;
+  per_g.soluble_solids_g = 1 - per_g.water_g;
+  if (!row.anhydrous_acid.empty()) per_g.organic_acid_g = per_g.soluble_solids_g;
+  for (const SubstanceRow::Delivered& part : row.delivers)
+    (row.acid_only ? per_g.acid_only_mol : per_g.dissolved_mol)[index_of(part.component)] +=
+        part.mol / molar_mass;
+  if (row.name == "glucono delta-lactone") per_g.lactone_mol = 1 / molar_mass;
+  return {.name = std::string(row.name),
+          .kind = row.kind,
+          .per_g = per_g,
+          .basis = std::string(row.formula),
+          .source = "iupac-2021",
+          .strongest_stock = row.strongest_stock};
+}
+
+std::vector<Ingredient> make_all() {
+  std::vector<Ingredient> all;
+  for (const double dextrose_equivalent : {5, 10, 12, 15, 18, 20})
+    all.push_back(maltodextrin(dextrose_equivalent));
+  for (const SugarRow& row : sugar_rows()) all.push_back(make_sugar(row));
+  all.push_back(
+      {.name = "highly branched cyclic dextrin",
+       .kind = Kind::sugar,
+       .per_g = starch_hydrolysate(value_of(ingredient_rows, "cyclic-dextrin.moisture"),
+                                   value_of(ingredient_rows, "cyclic-dextrin.molar-mass")),
+       .basis = "5 % moisture",
+       .source = "takata-1996"});
+  for (const GumRow& row : gum_rows()) all.push_back(make_gum(row));
+  for (const SubstanceRow& row : substance_rows()) all.push_back(make_substance(row));
+  return all;
+}
+
+}  // namespace
+
+const double unlabelled_dextrose_equivalent =
+    value_of(ingredient_rows, "maltodextrin.unlabelled-de");
+
+std::string_view to_text(Kind kind) {
+  switch (kind) {
+    case Kind::gum:
+      return "gum";
+    case Kind::sugar:
+      return "sugar";
+    case Kind::mix:
+      return "bought mix";
+    case Kind::syrup:
+      return "syrup";
+    case Kind::salt:
+      return "salt";
+    case Kind::acid:
+      return "acid";
+    case Kind::calcium_salt:
+      return "calcium salt";
+  }
+  return "";
+}
+
+Ingredient maltodextrin(double dextrose_equivalent) {
+  return {.name = fmt::format("{}{:g}", maltodextrin_prefix, dextrose_equivalent),
+          .kind = Kind::sugar,
+          .per_g = starch_hydrolysate(value_of(ingredient_rows, "maltodextrin.moisture"),
+                                      maltodextrin_molar_mass_g_per_mol(dextrose_equivalent)),
+          .basis = "5 % moisture; its own sugars are not counted",
+          .source = "usp-nf-maltodextrin"};
+}
+
+const std::vector<Ingredient>& builtin_ingredients() {
+  static const std::vector<Ingredient> all = make_all();
+  return all;
+}
+
+std::optional<Ingredient> find_ingredient(std::string_view name) {
+  for (const Ingredient& each : builtin_ingredients())
+    if (each.name == name) return each;
+  if (name.substr(0, maltodextrin_prefix.size()) != maltodextrin_prefix) return std::nullopt;
+  const std::string_view digits = name.substr(maltodextrin_prefix.size());
+  double dextrose_equivalent = 0;
+  const auto [end, error] =
+      std::from_chars(digits.data(), digits.data() + digits.size(), dextrose_equivalent);
+  const bool whole = error == std::errc() && end == digits.data() + digits.size();
+  if (!whole || !(dextrose_equivalent >= lowest_dextrose_equivalent &&
+                  dextrose_equivalent <= highest_dextrose_equivalent))
+    return std::nullopt;
+  return maltodextrin(dextrose_equivalent);
+}
+
+Composition with_gum_share(const Ingredient& mix, double gum_share) {
+  if (!mix.undeclared_gum) return mix.per_g;
+  Composition per_g = mix.per_g + mix.undeclared_gum_per_g * gum_share;
+  per_g.water_g = mix.per_g.water_g;
+  per_g.soluble_solids_g = mix.per_g.soluble_solids_g;
+  per_g.fibre_g = std::max(mix.per_g.fibre_g, mix.undeclared_gum_per_g.fibre_g * gum_share);
+  // The anion of the labelled sodium was counted as chloride; part of it is the gum after all.
+  const double moved_mol =
+      std::min(mix.undeclared_gum_per_g.dissolved(Component::sodium) * gum_share,
+               mix.per_g.dissolved(Component::chloride));
+  per_g.dissolved(Component::sodium) -= moved_mol;
+  per_g.dissolved(Component::chloride) -= moved_mol;
+  return per_g;
+}
+
+void add_buffer(Composition& per_g, double sites_mol, double neutralised_fraction) {
+  const double neutralised_mol = sites_mol * neutralised_fraction;
+  const double from_label_mol = std::min(neutralised_mol, per_g.dissolved(Component::chloride));
+  per_g.dissolved(Component::buffer) += sites_mol;
+  per_g.dissolved(Component::chloride) -= from_label_mol;
+  per_g.dissolved(Component::potassium) += neutralised_mol - from_label_mol;
+}
+
+std::span<const Datum> ingredient_data() {
+  return ingredient_rows;
+}
+
+}  // namespace gelwright

@@ -1,0 +1,43 @@
+#include "gelwright/data_tables.hpp"
+
+#include "gelwright/batch.hpp"
+#include "gelwright/bench.hpp"
+#include "gelwright/elements.hpp"
+#include "gelwright/equilibrium.hpp"
+#include "gelwright/fit.hpp"
+#include "gelwright/flag.hpp"
+#include "gelwright/gums.hpp"
+#include "gelwright/ingredient.hpp"
+#include "gelwright/properties.hpp"
+#include "gelwright/setting.hpp"
+#include "gelwright/species.hpp"
+#include "gelwright/spread.hpp"
+#include "gelwright/water.hpp"
+#include "gelwright/water_phase.hpp"
+#include "gelwright/weighing.hpp"
+
+namespace gelwright {
+
+const std::vector<DataTable>& data_tables() {
+  static const std::vector<DataTable> tables = {
+      {"elements", elements_data()},
+      {"species", species_data()},
+      {"equilibrium", equilibrium_data()},
+      {"properties", properties_data()},
+      {"water", water_data()},
+      {"water units", water_unit_data()},
+      {"ingredients", ingredient_data()},
+      {"gums", gum_data()},
+      {"setting", setting_data()},
+      {"chemistry", water_phase_data()},
+      {"weighing", weighing_data()},
+      {"batch", batch_data()},
+      {"flags", flag_data()},
+      {"bench", bench_data()},
+      {"fit", fit_data()},
+      {"spread", spread_data()},
+  };
+  return tables;
+}
+
+}  // namespace gelwright

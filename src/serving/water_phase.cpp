@@ -1,0 +1,298 @@
+#include "gelwright/water_phase.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "gelwright/gums.hpp"
+#include "gelwright/setting.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr Datum data[] = {
+    {"ph-error.dilute", 0.1, "pH", 0, "95 %, dilute acid and salt solutions", "judgement",
+     Standing::judgement},
+    {"ph-error.at-60-percent", 0.3, "pH", 0, "95 %, 60 % soluble solids", "judgement",
+     Standing::judgement},
+    {"ph-error.gum-pka", 0.3, "pH", 0, "95 %, one effective pKa for a polyuronate", "haug-1964",
+     Standing::judgement},
+    {"ph-error.unknown-buffer", 0.5, "pH", 0, "95 %, bought mix with undeclared acids and salts",
+     "judgement", Standing::judgement},
+    {"ph-error.stray-acid", 0.0003, "mol/kg", 0, "95 %, acid or base nobody declares", "judgement",
+     Standing::judgement},
+    {"ph-error.most", 2.0, "pH", 0, "no estimate is printed as worse than this", "judgement",
+     Standing::judgement},
+    {"chelate.hides-above-log-k", 2.0, "1", 0,
+     "complexes stronger than this keep calcium from a gum, weaker ones give it up", "judgement",
+     Standing::judgement},
+    {"degassed.reported-above", 0.05, "pH", 0, "smaller differences are not shown", "judgement",
+     Standing::judgement},
+    {"degassed.looked-for-above", 4.5, "pH", 0,
+     "below it nearly all carbonate is CO2 and its loss moves nothing", "nist-srd46",
+     Standing::computed},
+};
+
+constexpr double dilute_error = value_of(data, "ph-error.dilute");
+constexpr double thick_error = value_of(data, "ph-error.at-60-percent");
+constexpr double thick_percent = 60;
+constexpr double gum_pka_error = value_of(data, "ph-error.gum-pka");
+constexpr double unknown_buffer_error = value_of(data, "ph-error.unknown-buffer");
+constexpr double stray_acid_mol_per_kg = value_of(data, "ph-error.stray-acid");
+constexpr double largest_error = value_of(data, "ph-error.most");
+constexpr double hides_above_log_k = value_of(data, "chelate.hides-above-log-k");
+constexpr double degassed_reported_above = value_of(data, "degassed.reported-above");
+constexpr double degassed_looked_for_above = value_of(data, "degassed.looked-for-above");
+
+/// Assumed where GDL is used and the recipe does not say how long it rests.
+constexpr double default_lactone_hours = 12;
+constexpr double first_lactone_ph = 4;
+constexpr int lactone_rounds = 5;
+/// Halvings of the dissolved share: to a millionth of the salt, so that nothing seems to jump.
+constexpr int share_halvings = 20;
+
+bool is_small_ion(Component component) {
+  return component != Component::uronate && component != Component::buffer;
+}
+
+/// Share of one ligand's amount that carries its last proton, from the solved species.
+double protonated_share(const Equilibrium& solved, Component ligand) {
+  double protonated = 0;
+  double all = 0;
+  const std::span<const Species> table = species();
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    if (table[i].component != ligand) continue;
+    all += solved.species_mol_per_kg[i];
+    if (table[i].n_h > 0) protonated += solved.species_mol_per_kg[i];
+  }
+  return all > 0 ? protonated / all : 0;
+}
+
+/// CO2(aq) over all carbonate.
+double carbon_dioxide_share(const Equilibrium& solved) {
+  double gas = 0;
+  double all = 0;
+  const std::span<const Species> table = species();
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    if (table[i].component != Component::carbonate) continue;
+    all += solved.species_mol_per_kg[i];
+    if (table[i].n_h == 2) gas += solved.species_mol_per_kg[i];
+  }
+  return all > 0 ? gas / all : 0;
+}
+
+/// Protons given off by the acid that was added, mol per kg: from each of its ligands, the protons
+/// it came with (its full charge) less those it still carries.
+double protons_given_off(const Equilibrium& solved, const Totals& totals, const Totals& added) {
+  std::array<double, component_count> carried{};
+  const std::span<const Species> table = species();
+  for (std::size_t i = 0; i < table.size(); ++i)
+    carried[index_of(table[i].component)] += table[i].n_h * solved.species_mol_per_kg[i];
+  double given = 0;
+  for (std::size_t c = 0; c < component_count; ++c) {
+    const auto component = static_cast<Component>(c);
+    const int sites = -charge_of(component);
+    if (sites <= 0 || added.mol_per_kg[c] <= 0 || component == Component::chloride) continue;
+    given += added.mol_per_kg[c] * (sites - carried[c] / totals.mol_per_kg[c]);
+  }
+  return given;
+}
+
+/// Free calcium scaled up by the complexes too weak to keep it from a gum.
+double available_calcium(const Equilibrium& solved) {
+  double bare = 0;
+  double weak = 0;
+  const std::span<const Species> table = species();
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    const double amount = solved.species_mol_per_kg[i];
+    if (table[i].component == Component::calcium && table[i].n_h == 0)
+      bare += amount;
+    else if (table[i].n_ca > 0 && table[i].log_k <= hides_above_log_k)
+      weak += amount;
+  }
+  return bare > 0 ? solved.free_calcium_mol_per_kg * (bare + weak) / bare : 0;
+}
+
+/// Saturation index of the salt that is itself in the recipe; the largest where there are several.
+double own_saturation(const SaturationIndices& indices, const Composition& delivered) {
+  constexpr double absent = -10;
+  double highest = absent;
+  const auto consider = [&](Component anion, const std::optional<double>& index) {
+    if (delivered.acid_only(anion) > 0) highest = std::max(highest, index.value_or(absent));
+  };
+  consider(Component::carbonate, indices.calcite);
+  consider(Component::phosphate, indices.calcium_phosphate_dihydrate);
+  consider(Component::citrate, indices.tricalcium_citrate);
+  consider(Component::sulfate, indices.gypsum);
+  return highest;
+}
+
+double ph_error(const Equilibrium& solved, const Formula& formula, const Totals& totals,
+                bool buffer_unknown) {
+  const double thickness = std::min(1.0, formula.soluble_solids_percent() / thick_percent);
+  const double model = dilute_error + (thick_error - dilute_error) * thickness;
+  const double beta = std::max(solved.buffer_capacity_mol_per_kg_per_ph, 1e-7);
+  const double bound = protonated_share(solved, Component::uronate);
+  const double gum =
+      std::numbers::ln10 * totals[Component::uronate] * bound * (1 - bound) * gum_pka_error / beta;
+  const double stray = stray_acid_mol_per_kg / beta;
+  const double unknown = buffer_unknown ? unknown_buffer_error : 0;
+  return std::min(largest_error,
+                  std::sqrt(model * model + gum * gum + stray * stray + unknown * unknown));
+}
+
+bool has_unknown_buffer(const Inputs& inputs) {
+  return std::any_of(inputs.solids.begin(), inputs.solids.end(), [&](const InputLine& line) {
+    const Ingredient& ingredient = inputs.recipe->ingredients[line.ingredient];
+    return ingredient.kind == Kind::mix && !ingredient.buffer_pka && !ingredient.fully_declared;
+  });
+}
+
+}  // namespace
+
+std::optional<double> buffer_pka_of(const Inputs& inputs) {
+  for (const InputLine& line : inputs.solids)
+    if (const auto& pka = inputs.recipe->ingredients[line.ingredient].buffer_pka) return pka;
+  return std::nullopt;
+}
+
+Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
+                 double lactone_ph) {
+  Totals totals;
+  for (std::size_t c = 0; c < component_count; ++c) {
+    totals.mol_per_kg[c] = formula.delivered.dissolved_mol[c];
+    totals.mol_per_kg[c] += slow_share * formula.delivered.acid_only_mol[c];
+  }
+  if (formula.delivered.lactone_mol > 0) {
+    const double hours = inputs.recipe->process.rest_hours;
+    totals[Component::gluconate] +=
+        formula.delivered.lactone_mol *
+        gdl_hydrolysed_fraction(hours > 0 ? hours : default_lactone_hours, lactone_ph);
+  }
+  const double tap_kg = std::max(0.0, formula.tap_g) / 1000;
+  totals[Component::calcium] += tap_kg * inputs.tap.calcium_mol_per_kg;
+  totals[Component::magnesium] += tap_kg * inputs.tap.magnesium_mol_per_kg;
+  totals[Component::sodium] += tap_kg * inputs.tap.sodium_mol_per_kg;
+  totals[Component::potassium] += tap_kg * inputs.tap.potassium_mol_per_kg;
+  // Nitrate is as strong an anion as chloride and binds nothing.
+  totals[Component::chloride] +=
+      tap_kg * (inputs.tap.chloride_mol_per_kg + inputs.tap.nitrate_mol_per_kg);
+  totals[Component::sulfate] += tap_kg * inputs.tap.sulfate_mol_per_kg;
+  totals[Component::carbonate] += tap_kg * inputs.tap.alkalinity_eq_per_kg;
+  for (double& amount : totals.mol_per_kg) amount /= formula.chemistry_water_g / 1000;
+  return totals;
+}
+
+WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool degassed) {
+  WaterPhase phase;
+  const double water_kg = formula.chemistry_water_g / 1000;
+  EquilibriumOptions options;
+  options.gum_pka = inputs.gum_pka;
+  options.buffer_pka = buffer_pka_of(inputs);
+
+  Totals totals;
+  Equilibrium solved;
+  double lactone_ph = first_lactone_ph;
+  const auto solve = [&](double slow_share) {
+    // How far a lactone goes depends on the pH it makes; a few rounds settle it to 0.001 pH.
+    for (int round = formula.delivered.lactone_mol > 0 ? 0 : lactone_rounds - 1;
+         round < lactone_rounds; ++round) {
+      totals = totals_of(formula, inputs, slow_share, lactone_ph);
+      solved = solve_equilibrium(totals, constants_at_25_c(), options);
+      lactone_ph = solved.ph;
+    }
+    return slow_share > 0 ? own_saturation(solved.saturation, formula.delivered) : 0.0;
+  };
+
+  // A sparingly soluble salt dissolves until the water phase is saturated with that salt itself.
+  const double waiting_mol = formula.delivered.acid_only(Component::calcium);
+  double dissolved_share = waiting_mol > 0 ? 1 : 0;
+  if (solve(dissolved_share) > 0) {
+    double undersaturated = 0;
+    double supersaturated = 1;
+    for (int i = 0; i < share_halvings; ++i) {
+      const double middle = (undersaturated + supersaturated) / 2;
+      (solve(middle) > 0 ? supersaturated : undersaturated) = middle;
+    }
+    dissolved_share = undersaturated;
+    solve(dissolved_share);
+    phase.undissolved_calcium_mmol_per_kg = 1000 * (1 - dissolved_share) * waiting_mol / water_kg;
+  }
+
+  phase.ph = solved.ph + inputs.ph_bias;
+  phase.buffer_unknown = has_unknown_buffer(inputs);
+  phase.ph_uncertainty = ph_error(solved, formula, totals, phase.buffer_unknown);
+  if (degassed && solved.ph > degassed_looked_for_above && totals[Component::carbonate] > 0) {
+    EquilibriumOptions open = options;
+    open.carbon_dioxide = CarbonDioxide::open;
+    const double open_ph = solve_equilibrium(totals, constants_at_25_c(), open).ph;
+    if (std::abs(open_ph - solved.ph) > degassed_reported_above)
+      phase.ph_degassed = open_ph + inputs.ph_bias;
+  }
+  phase.ionic_strength_mol_per_kg = solved.ionic_strength_mol_per_kg;
+  phase.buffer_capacity_mol_per_kg_per_ph = solved.buffer_capacity_mol_per_kg_per_ph;
+  phase.saturation = solved.saturation;
+
+  const double calcium = totals[Component::calcium];
+  const double available = available_calcium(solved);
+  const double carboxylate = totals[Component::uronate];
+  phase.total_calcium_mmol_per_kg = 1000 * calcium;
+  phase.free_calcium_mmol_per_kg = 1000 * solved.free_calcium_mol_per_kg;
+  phase.available_calcium_mmol_per_kg = 1000 * available;
+  phase.total_magnesium_mmol_per_kg = 1000 * totals[Component::magnesium];
+  phase.carboxylate_mmol_per_kg = 1000 * carboxylate;
+  phase.calcium_ratio_r2 = saturation_ratio_r2(available, carboxylate);
+  phase.total_calcium_ratio_r2 = saturation_ratio_r2(calcium, carboxylate);
+  const double added_calcium = inputs.calcium
+                                   ? inputs.calcium->line.per_g.dissolved(Component::calcium) *
+                                         inputs.calcium->line.mass_g / water_kg
+                                   : 0;
+  const double dissolved_later = dissolved_share * waiting_mol / water_kg;
+  phase.tap_calcium_ratio_r2 =
+      saturation_ratio_r2(std::max(0.0, calcium - added_calcium - dissolved_later), carboxylate);
+  phase.gellan_ratio_r2 = saturation_ratio_r2(
+      divalent_for_gum(Gum::gellan_low_acyl, available, solved.free_magnesium_mol_per_kg),
+      carboxylate);
+  const double guluronate = formula.delivered.guluronate_mol / water_kg;
+  if (guluronate > 0 && carboxylate > 0)
+    phase.guluronate_ratio = guluronate_ratio_from_r2(
+        phase.calcium_ratio_r2,
+        guluronate / (formula.delivered.carboxylate(Gum::alginate) / water_kg));
+
+  if (inputs.acid && inputs.acid->line.mass_g > 0) {
+    Totals added;
+    for (std::size_t c = 0; c < component_count; ++c)
+      added.mol_per_kg[c] =
+          inputs.acid->line.per_g.dissolved_mol[c] * inputs.acid->line.mass_g / water_kg;
+    const double given = protons_given_off(solved, totals, added);
+    if (given > 0) {
+      const double alkalinity =
+          std::max(0.0, formula.tap_g) / 1000 * inputs.tap.alkalinity_eq_per_kg / water_kg;
+      phase.alkalinity_share = alkalinity * carbon_dioxide_share(solved) / given;
+      double sold_as_acid = 0;
+      for (std::size_t g = 0; g < gum_count; ++g)
+        sold_as_acid += formula.delivered.carboxylate_mol[g] / water_kg *
+                        (1 - neutralised_fraction(static_cast<Gum>(g)));
+      const double taken =
+          carboxylate * protonated_share(solved, Component::uronate) - sold_as_acid;
+      phase.gum_share = std::max(0.0, taken) / given;
+    }
+  }
+
+  const Totals released = totals_of(formula, inputs, 1, solved.ph);
+  phase.acid_demand_mmol =
+      std::max(0.0, 1000 * water_kg *
+                        proton_demand_mol_per_kg(released, setting_constants().stomach_ph,
+                                                 constants_at_25_c(), options));
+  for (std::size_t c = 0; c < component_count; ++c)
+    if (is_small_ion(static_cast<Component>(c)))
+      phase.osmotic_particles_mol_per_kg += totals.mol_per_kg[c];
+  return phase;
+}
+
+std::span<const Datum> water_phase_data() {
+  return data;
+}
+
+}  // namespace gelwright

@@ -1,0 +1,335 @@
+#include "gelwright/spread.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+
+#include "base/parallel.hpp"
+#include "gelwright/error.hpp"
+#include "statistics/quantile.hpp"
+#include "studies/spread/spread_detail.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr std::size_t fewest_draws = 100;
+constexpr std::size_t most_draws = 20'000'000;
+constexpr std::size_t block_draws = 256;
+/// Enough to tell a share of 1 % from none, and an interval to 2 %.
+constexpr std::size_t rank_draws = 10'000;
+constexpr std::size_t most_improvement_draws = 5'000;
+constexpr EvaluateParts no_batch{.batch = false, .flags = true};
+
+/// Flags that the recipe or the weighing plan decides, or that doubled figures would upset.
+constexpr FlagId from_plan[] = {FlagId::tap_unknown,       FlagId::tap_implausible,
+                                FlagId::gum_share_unknown, FlagId::cannot_weigh,
+                                FlagId::dosed_from_stock,  FlagId::vessel_too_small};
+
+bool decided_by_plan(FlagId id) {
+  return std::find(std::begin(from_plan), std::end(from_plan), id) != std::end(from_plan);
+}
+
+static_assert(flag_count <= 64, "a draw keeps its flags in one word");
+
+std::uint64_t bit_of(FlagId id) {
+  return std::uint64_t{1} << static_cast<unsigned>(id);
+}
+
+/// What is kept of the draws.
+struct Sample {
+  std::array<std::vector<double>, spread_output_count> outputs;
+  std::vector<Texture> pouch, stomach;
+  std::vector<std::uint64_t> flags, stops;
+
+  explicit Sample(std::size_t draws) {
+    for (std::vector<double>& each : outputs) each.resize(draws);
+    pouch.resize(draws);
+    stomach.resize(draws);
+    flags.resize(draws);
+    stops.resize(draws);
+  }
+};
+
+std::size_t index_of(SpreadOutput output) {
+  return static_cast<std::size_t>(output);
+}
+
+std::array<double, spread_output_count> outputs_of(const Evaluation& evaluation) {
+  std::array<double, spread_output_count> values{};
+  values[index_of(SpreadOutput::ph)] = evaluation.water_phase.ph;
+  values[index_of(SpreadOutput::soluble_solids_percent)] =
+      evaluation.formula.soluble_solids_percent();
+  values[index_of(SpreadOutput::calcium_ratio_r2)] = evaluation.water_phase.calcium_ratio_r2;
+  if (evaluation.cost)
+    values[index_of(SpreadOutput::cost_per_g_carbohydrate)] = evaluation.cost->per_g_carbohydrate;
+  values[index_of(SpreadOutput::carbohydrate_g)] = evaluation.nutrition.carbohydrate_g;
+  return values;
+}
+
+void keep(const Evaluation& evaluation, std::size_t draw, Sample& sample) {
+  const auto values = outputs_of(evaluation);
+  for (std::size_t o = 0; o < values.size(); ++o) sample.outputs[o][draw] = values[o];
+  sample.pouch[draw] = evaluation.setting.pouch.texture;
+  sample.stomach[draw] = evaluation.setting.stomach.texture;
+  std::uint64_t flags = 0;
+  std::uint64_t stops = 0;
+  for (const Flag& flag : evaluation.flags) {
+    flags |= bit_of(flag.id);
+    if (flag.level == Level::stop) stops |= bit_of(flag.id);
+  }
+  sample.flags[draw] = flags;
+  sample.stops[draw] = stops;
+}
+
+Sample run(const Inputs& nominal, const Doubts& doubts, const SpreadOptions& options) {
+  Sample sample(options.draws);
+  const std::size_t blocks = (options.draws + block_draws - 1) / block_draws;
+  for_each_block(
+      blocks, options.threads,
+      [&](std::size_t block) {
+        Trial trial(nominal, doubts.drawn);
+        const std::size_t first = block * block_draws;
+        for (std::size_t i = first; i < std::min(first + block_draws, options.draws); ++i)
+          keep(evaluate(trial.draw(options.seed, i), no_batch), i, sample);
+      },
+      options.progress);
+  return sample;
+}
+
+/// Half of the 95 % interval of pH over the first draws, one kind of doubt left out.
+double ph_half_width(const Inputs& nominal, const Doubts& doubts, const SpreadOptions& options,
+                     std::size_t draws, DoubtKind without) {
+  std::vector<double> ph(draws);
+  const std::size_t blocks = (draws + block_draws - 1) / block_draws;
+  for_each_block(blocks, options.threads, [&](std::size_t block) {
+    Trial trial(nominal, doubts.drawn);
+    const std::size_t first = block * block_draws;
+    for (std::size_t i = first; i < std::min(first + block_draws, draws); ++i) {
+      const Inputs& drawn = trial.draw(options.seed, i, without);
+      ph[i] = water_phase_of(formulate(drawn), drawn).ph;
+    }
+  });
+  const Spread spread = spread_of(ph);
+  return (spread.high.value - spread.low.value) / 2;
+}
+
+SpreadInterval interval_of(std::span<double> sample, double point) {
+  const Spread spread = spread_of(sample);
+  return {.point = point,
+          .median = spread.median.value,
+          .low = spread.low.value,
+          .high = spread.high.value,
+          .sd = spread.moments.sd,
+          .low_error = (spread.low.high - spread.low.low) / 2,
+          .high_error = (spread.high.high - spread.high.low) / 2};
+}
+
+std::vector<TextureChance> chances(std::span<const Texture> textures) {
+  std::array<std::size_t, static_cast<std::size_t>(Texture::hard) + 1> counts{};
+  for (const Texture texture : textures) ++counts[static_cast<std::size_t>(texture)];
+  std::vector<TextureChance> all;
+  for (std::size_t t = 0; t < counts.size(); ++t)
+    if (counts[t] > 0)
+      all.push_back({static_cast<Texture>(t),
+                     static_cast<double>(counts[t]) / static_cast<double>(textures.size())});
+  std::stable_sort(all.begin(), all.end(), [](const TextureChance& a, const TextureChance& b) {
+    return a.share > b.share;
+  });
+  return all;
+}
+
+std::vector<FlagChance> flag_chances(const Sample& sample, const Evaluation& point) {
+  std::array<std::size_t, flag_count> counts{};
+  std::array<std::size_t, flag_count> stops{};
+  for (std::size_t i = 0; i < sample.flags.size(); ++i) {
+    for (std::uint64_t left = sample.flags[i]; left != 0; left &= left - 1)
+      ++counts[static_cast<std::size_t>(std::countr_zero(left))];
+    for (std::uint64_t left = sample.stops[i]; left != 0; left &= left - 1)
+      ++stops[static_cast<std::size_t>(std::countr_zero(left))];
+  }
+  const double draws = static_cast<double>(sample.flags.size());
+  std::vector<FlagChance> all;
+  for (std::size_t f = 0; f < flag_count; ++f) {
+    const auto id = static_cast<FlagId>(f);
+    if (!decided_by_plan(id) && counts[f] > 0)
+      all.push_back({id, static_cast<double>(counts[f]) / draws,
+                     static_cast<double>(stops[f]) / draws, false});
+  }
+  for (const Flag& flag : point.flags) {
+    const bool listed = std::any_of(all.begin(), all.end(),
+                                    [&flag](const FlagChance& each) { return each.id == flag.id; });
+    if (decided_by_plan(flag.id) && !listed)
+      all.push_back({flag.id, 1, flag.level == Level::stop ? 1.0 : 0.0, true});
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const FlagChance& a, const FlagChance& b) { return a.share > b.share; });
+  return all;
+}
+
+/// Squared rank correlations of every input with every result, each result's summing to 1.
+void share_out(std::vector<Doubt>& described, const Doubts& doubts, const Sample& sample,
+               const SpreadOptions& options) {
+  const std::size_t draws = std::min(options.draws, rank_draws);
+  for_each_block(doubts.drawn.size(), options.threads, [&](std::size_t d) {
+    std::vector<double> column(draws);
+    for (std::size_t i = 0; i < draws; ++i) column[i] = doubts.drawn[d].deviation(options.seed, i);
+    for (std::size_t o = 0; o < spread_output_count; ++o) {
+      const double rho = spearman(column, std::span(sample.outputs[o]).first(draws));
+      described[d].share[o] = rho * rho;
+    }
+  });
+  for (std::size_t o = 0; o < spread_output_count; ++o) {
+    double sum = 0;
+    for (const Doubt& doubt : described) sum += doubt.share[o];
+    if (sum > 0)
+      for (Doubt& doubt : described) doubt.share[o] /= sum;
+  }
+}
+
+std::vector<Improvement> improvements_of(const Inputs& nominal, const Doubts& doubts,
+                                         const Sample& sample, const SpreadOptions& options) {
+  const std::size_t draws = std::min(options.draws, most_improvement_draws);
+  const std::vector<double>& ph = sample.outputs[index_of(SpreadOutput::ph)];
+  std::vector<double> first(ph.begin(), ph.begin() + static_cast<std::ptrdiff_t>(draws));
+  const Spread before = spread_of(first);
+  std::vector<Improvement> all;
+  for (std::size_t k = 0; k < doubt_kind_count; ++k) {
+    const auto kind = static_cast<DoubtKind>(k);
+    const bool present = std::any_of(doubts.drawn.begin(), doubts.drawn.end(),
+                                     [kind](const DoubtDraw& each) { return each.kind == kind; });
+    if (present)
+      all.push_back({kind, (before.high.value - before.low.value) / 2,
+                     ph_half_width(nominal, doubts, options, draws, kind)});
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Improvement& a, const Improvement& b) {
+    return a.half_width_after < b.half_width_after;
+  });
+  return all;
+}
+
+void check(const SpreadOptions& options) {
+  std::vector<Problem> problems;
+  if (options.draws < fewest_draws || options.draws > most_draws)
+    problems.push_back({"--draws", "must be 100 to 20000000", "100000 is usual"});
+  if (!(options.widths >= 0) || !std::isfinite(options.widths))
+    problems.push_back({"widths", "must be 0 or more", ""});
+  if (!problems.empty()) throw InputError("", std::move(problems));
+}
+
+}  // namespace
+
+std::string_view to_text(DoubtKind kind) {
+  switch (kind) {
+    case DoubtKind::weighing:
+      return "weighing and dosing";
+    case DoubtKind::ingredients:
+      return "moisture, purity, labels";
+    case DoubtKind::tap_water:
+      return "the water report";
+    case DoubtKind::gum:
+      return "the gum's composition";
+    case DoubtKind::buffer:
+      return "the fitted buffer";
+    case DoubtKind::ph_model:
+      return "the pH model";
+  }
+  return "";
+}
+
+std::string_view remedy_of(DoubtKind kind) {
+  switch (kind) {
+    case DoubtKind::weighing:
+      return "perfect scales";
+    case DoubtKind::ingredients:
+      return "assays of the ingredients";
+    case DoubtKind::tap_water:
+      return "a fresh analysis of the tap water";
+    case DoubtKind::gum:
+      return "the gum's data sheet from its maker";
+    case DoubtKind::buffer:
+      return "more bench readings for `fit`";
+    case DoubtKind::ph_model:
+      return "a pH meter on the finished batch";
+  }
+  return "";
+}
+
+Inputs as_weighed(const Inputs& inputs, const Batch& batch) {
+  if (inputs.recipe->batch.scales.empty()) return inputs;
+  Inputs weighed = inputs;
+  double tap_g = 0;
+  double stock_water_g = 0;
+  // A mass that rounds to nothing on every scale there is stays as it was meant: nobody leaves it
+  // out, and the sheet says that it cannot be weighed.
+  const auto served_g = [&batch](LineRole role, std::size_t ingredient, double meant_g) {
+    double on_scale_g = 0;
+    for (const BatchLine& line : batch.lines)
+      if (line.role == role && (role == LineRole::water || line.ingredient == ingredient))
+        on_scale_g += line.weigh_g;
+    return on_scale_g > 0 ? on_scale_g / batch.factor : meant_g;
+  };
+  for (InputLine& line : weighed.solids)
+    line.mass_g = served_g(LineRole::solid, line.ingredient, line.mass_g);
+  const auto dose = [&](std::optional<InputDose>& which, LineRole role) {
+    if (!which || which->line.mass_g <= 0) return;
+    for (const BatchLine& line : batch.lines)
+      if (line.role == role) which->stock_fraction = line.stock_fraction;
+    const double strength = which->stock_fraction > 0 ? which->stock_fraction : 1;
+    const double on_scale_g = served_g(role, which->line.ingredient, which->line.mass_g / strength);
+    which->line.mass_g = on_scale_g * strength;
+    stock_water_g += on_scale_g * (1 - strength);
+  };
+  dose(weighed.acid, LineRole::acid);
+  dose(weighed.calcium, LineRole::calcium_salt);
+  const Formula formula = formulate(inputs);
+  tap_g = served_g(LineRole::water, 0, formula.water_g - stock_water_g);
+  weighed.water = {WaterBasis::mass_g, tap_g + stock_water_g};
+  return weighed;
+}
+
+SpreadResult spread(const Inputs& inputs, const SpreadOptions& options) {
+  check(options);
+  SpreadResult result;
+  result.draws = options.draws;
+  result.seed = options.seed;
+  result.weighing_known = !inputs.recipe->batch.scales.empty();
+
+  const Evaluation meant = evaluate(inputs);
+  const Inputs weighed = as_weighed(inputs, meant.batch);
+  result.point = evaluate(weighed, no_batch);
+  // The plan is that of the masses meant; weighing them changes nothing about it.
+  for (const Flag& flag : meant.flags)
+    if (decided_by_plan(flag.id)) {
+      const bool there = std::any_of(
+          result.point.flags.begin(), result.point.flags.end(),
+          [&flag](const Flag& each) { return each.id == flag.id && each.subject == flag.subject; });
+      if (!there) result.point.flags.push_back(flag);
+    }
+  std::stable_sort(result.point.flags.begin(), result.point.flags.end(),
+                   [](const Flag& a, const Flag& b) { return a.id < b.id; });
+  result.point.batch = meant.batch;
+
+  Doubts doubts = doubts_of(weighed, result.point, meant.batch, options.widths);
+  result.doubts = doubts.described;
+  Sample sample = run(weighed, doubts, options);
+
+  share_out(result.doubts, doubts, sample, options);
+  result.improvement_draws = std::min(options.draws, most_improvement_draws);
+  result.improvements = improvements_of(weighed, doubts, sample, options);
+  if (result.point.setting.pouch.count > 0) result.pouch = chances(sample.pouch);
+  if (result.point.setting.stomach.count > 0) result.stomach = chances(sample.stomach);
+  result.flags = flag_chances(sample, result.point);
+
+  const auto points = outputs_of(result.point);
+  const bool priced = result.point.cost && result.point.cost->complete() &&
+                      result.point.nutrition.carbohydrate_g > 0;
+  for_each_block(spread_output_count, options.threads, [&](std::size_t o) {
+    // Nothing below needs the order of the draws any more.
+    if (o != index_of(SpreadOutput::cost_per_g_carbohydrate) || priced)
+      result.intervals[o] = interval_of(sample.outputs[o], points[o]);
+  });
+  return result;
+}
+
+}  // namespace gelwright

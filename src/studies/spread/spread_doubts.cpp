@@ -1,0 +1,371 @@
+// What is in doubt about a batch, how wide, and where the width comes from.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "gelwright/elements.hpp"
+#include "gelwright/gums.hpp"
+#include "gelwright/weighing.hpp"
+#include "ingredients/gum_table.hpp"
+#include "ingredients/ingredient_table.hpp"
+#include "statistics/random.hpp"
+#include "studies/spread/spread_detail.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr Datum data[] = {
+    {"spread.crystalline-purity", 1.0, "1", 0.005,
+     "sugars, salts and acids of food grade, relative", "judgement", Standing::judgement},
+    {"spread.calcium-salt-purity", 1.0, "1", 0.01, "food grade, hydrate water included, relative",
+     "judgement", Standing::judgement},
+    {"spread.label-carbohydrate", 1.0, "1", 0.045,
+     "8 g in 100 g allowed, taken as 95 % of packs, above 40 g in 100 g", "ec-tolerances-2012",
+     Standing::from_memory},
+    {"spread.mix-parting", 1.0, "1", 0.1,
+     "gum of a bought mix, relative: a part-used pack parts on standing", "judgement",
+     Standing::judgement},
+    {"spread.syrup-water", 0.0, "g/g", 0.01, "beside the water fraction stated", "judgement",
+     Standing::judgement},
+    {"spread.dextrose-equivalent", 0.0, "1", 1.0, "beside the DE in the name", "judgement",
+     Standing::judgement},
+    {"spread.stated-guluronate", 0.0, "1", 0.04, "beside a share the seller states", "judgement",
+     Standing::judgement},
+    {"spread.stated-esterification", 0.0, "1", 0.03, "beside a degree the seller states",
+     "judgement", Standing::judgement},
+    {"spread.stock-strength", 1.0, "1", 0.02, "made at home by weight, relative", "judgement",
+     Standing::judgement},
+    {"spread.tap-report", 1.0, "1", 0.1,
+     "each figure of a report without a stated uncertainty, relative; supplies drift", "judgement",
+     Standing::judgement},
+};
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+/// Half of a 95 % interval over the standard deviation.
+double normal_half_width() {
+  static const double factor = inverse_normal(0.975);
+  return factor;
+}
+
+/// A row that is known to be there; only this file's own keys are looked up.
+const Datum& row(std::span<const Datum> table, std::string_view key) {
+  for (const Datum& each : table)
+    if (each.key == key) return each;
+  throw NoSuchDatum{};
+}
+
+std::string origin(const Datum& datum) {
+  if (datum.standing == Standing::judgement) return "judgement";
+  return fmt::format("{} ({})", datum.source, to_text(datum.standing));
+}
+
+/// What an ingredient's moisture is in the tables; null for what has none or states its own.
+const Datum* moisture_row(const Ingredient& ingredient) {
+  if (ingredient.source == "recipe") return nullptr;
+  if (ingredient.name == "highly branched cyclic dextrin")
+    return &row(ingredient_data(), "cyclic-dextrin.moisture");
+  if (ingredient.per_g.maltodextrin_g > 0) return &row(ingredient_data(), "maltodextrin.moisture");
+  if (ingredient.kind != Kind::gum) return nullptr;
+  if (ingredient.per_g.gum(Gum::alginate) > 0) return &row(ingredient_data(), "alginate.moisture");
+  if (ingredient.per_g.gum(Gum::xanthan) > 0) return &row(ingredient_data(), "xanthan.moisture");
+  for (const Gum gum : {Gum::gellan_low_acyl, Gum::gellan_high_acyl})
+    if (ingredient.per_g.gum(gum) > 0) return &row(ingredient_data(), "gellan.moisture");
+  return &row(ingredient_data(), "pectin.moisture");
+}
+
+/// Collects doubts; one without width is no doubt.
+struct Collector {
+  const Inputs& inputs;
+  const Evaluation& point;
+  double widths;
+  Doubts doubts = {};
+
+  const Ingredient& ingredient(const InputLine& line) const {
+    return inputs.recipe->ingredients[line.ingredient];
+  }
+
+  void add(DoubtTarget target, std::size_t index, DoubtKind kind, std::string what, double value,
+           double width, std::string unit, std::string from, double low = -infinity,
+           double high = infinity, bool rectangular = false) {
+    width *= widths;
+    if (!(width > 0)) return;
+    doubts.drawn.push_back({target, index, width, rectangular, low, high, value, kind});
+    doubts.described.push_back(
+        {std::move(what), kind, value, width, rectangular, std::move(unit), std::move(from), {}});
+  }
+
+  /// All lines with their place in `Trial::line`.
+  template <class Visit>
+  void for_each_line(Visit visit) const {
+    std::size_t index = 0;
+    for (const InputLine& line : inputs.solids) visit(index++, line);
+    if (inputs.acid) visit(index, inputs.acid->line);
+    ++index;
+    if (inputs.calcium) visit(index, inputs.calcium->line);
+  }
+
+  void weighing(const Batch& batch);
+  void stated();
+  void ingredients();
+  void tap();
+  void gums();
+  void model();
+};
+
+void Collector::weighing(const Batch& batch) {
+  const std::vector<Scale>& scales = inputs.recipe->batch.scales;
+  for (const BatchLine& line : batch.lines) {
+    if (line.part != 1 || !line.scale) continue;
+    const Scale& scale = scales[*line.scale];
+    // Every part is a weighing of its own; a serving gets its share of the batch's error.
+    const double width_g = standard_uncertainty_g(scale) * std::sqrt(line.parts) / batch.factor;
+    const std::string from =
+        fmt::format("{}, {:g} g a division{}", scale.name, scale.readability_g,
+                    scale.repeatability_g ? "" : ", repeats to one (judgement)");
+    const auto weighed = [&](DoubtTarget target, std::size_t index, const std::string& what,
+                             double value_g) {
+      add(target, index, DoubtKind::weighing, "weighing " + what, value_g, width_g, "g", from);
+    };
+    switch (line.role) {
+      case LineRole::water:
+        weighed(DoubtTarget::water_mass, 0, "water", point.formula.tap_g);
+        break;
+      case LineRole::solid:
+        for (std::size_t i = 0; i < inputs.solids.size(); ++i)
+          if (inputs.solids[i].ingredient == line.ingredient)
+            weighed(DoubtTarget::solid_mass, i, ingredient(inputs.solids[i]).name,
+                    inputs.solids[i].mass_g);
+        break;
+      case LineRole::acid:
+        weighed(DoubtTarget::acid_mass, 0,
+                ingredient(inputs.acid->line).name + (line.stock_fraction > 0 ? " stock" : ""),
+                inputs.acid->line.mass_g / (line.stock_fraction > 0 ? line.stock_fraction : 1));
+        break;
+      case LineRole::calcium_salt:
+        weighed(DoubtTarget::calcium_mass, 0,
+                ingredient(inputs.calcium->line).name + (line.stock_fraction > 0 ? " stock" : ""),
+                inputs.calcium->line.mass_g / (line.stock_fraction > 0 ? line.stock_fraction : 1));
+        break;
+    }
+  }
+  const Datum& strength = row(data, "spread.stock-strength");
+  constexpr double far_off = 0.5;  // no strength is drawn outside half to one and a half times
+  const auto stock = [&](const std::optional<InputDose>& dose, DoubtTarget target) {
+    if (dose && dose->stock_fraction > 0 && dose->line.mass_g > 0)
+      add(target, 0, DoubtKind::weighing,
+          fmt::format("strength of the {} stock", ingredient(dose->line).name), strength.value,
+          strength.uncertainty, "relative", origin(strength), 1 - far_off,
+          std::min(1 + far_off, 1 / dose->stock_fraction));
+  };
+  stock(inputs.acid, DoubtTarget::acid_strength);
+  stock(inputs.calcium, DoubtTarget::calcium_strength);
+}
+
+void Collector::stated() {
+  const Recipe& recipe = *inputs.recipe;
+  const auto add_stated = [&](DoubtTarget target, std::size_t index, const std::string& name,
+                              const Measured& mass_g) {
+    add(target, index, DoubtKind::weighing, "dose of " + name, mass_g.value, mass_g.sd, "g",
+        "the recipe");
+  };
+  for (std::size_t i = 0; i < recipe.solids.size() && i < inputs.solids.size(); ++i)
+    add_stated(DoubtTarget::solid_stated, i, ingredient(inputs.solids[i]).name,
+               recipe.solids[i].mass_g);
+  if (recipe.acid && inputs.acid)
+    add_stated(DoubtTarget::acid_stated, 0, ingredient(inputs.acid->line).name,
+               recipe.acid->mass_g);
+  if (recipe.calcium && inputs.calcium)
+    add_stated(DoubtTarget::calcium_stated, 0, ingredient(inputs.calcium->line).name,
+               recipe.calcium->mass_g);
+}
+
+void Collector::ingredients() {
+  const double glucose_g_per_mol = molar_mass_g_per_mol("C6H12O6");
+  constexpr double wettest_g = 0.3;  // no powder that still pours holds more
+  for_each_line([&](std::size_t index, const InputLine& line) {
+    if (line.mass_g <= 0) return;
+    const Ingredient& what = ingredient(line);
+    if (const Datum* moisture = moisture_row(what)) {
+      add(DoubtTarget::moisture, index, DoubtKind::ingredients, "moisture of " + what.name,
+          line.per_g.water_g, moisture->uncertainty, "g/g", origin(*moisture), 0, wettest_g);
+    } else if (what.kind == Kind::syrup) {
+      const Datum& water = row(data, "spread.syrup-water");
+      if (line.per_g.water_g < 1)
+        add(DoubtTarget::moisture, index, DoubtKind::ingredients, "water of " + what.name,
+            line.per_g.water_g, water.uncertainty, "g/g", origin(water), 0,
+            (1 + line.per_g.water_g) / 2);
+    } else if (what.source == "recipe" && line.per_g.carbohydrate_g > 0) {
+      const Datum& label = row(data, "spread.label-carbohydrate");
+      add(DoubtTarget::label, index, DoubtKind::ingredients, "label of " + what.name, label.value,
+          label.uncertainty, "relative", origin(label), 0, 2);
+    } else {
+      const Datum& purity =
+          row(data, what.kind == Kind::calcium_salt ? "spread.calcium-salt-purity"
+                                                    : "spread.crystalline-purity");
+      add(DoubtTarget::purity, index, DoubtKind::ingredients, "purity of " + what.name,
+          purity.value, purity.uncertainty, "relative", origin(purity), 0, 2);
+    }
+    const double molecules = line.per_g.saccharide_mol[index_of(Saccharide::oligomer)];
+    if (what.source != "recipe" && what.name.starts_with("maltodextrin") && molecules > 0) {
+      const Datum& de = row(data, "spread.dextrose-equivalent");
+      const double value = 100 * glucose_g_per_mol * molecules / line.per_g.maltodextrin_g;
+      add(DoubtTarget::dextrose_equivalent, index, DoubtKind::ingredients,
+          "dextrose equivalent of " + what.name, value, de.uncertainty, "DE", origin(de), 1, 100);
+    }
+  });
+}
+
+void Collector::tap() {
+  if (!inputs.recipe->tap) return;
+  const Water& water = inputs.recipe->tap->water;
+  const Water& sd = inputs.recipe->tap->sd;
+  const Datum& usual = row(data, "spread.tap-report");
+  const auto figure = [&](DoubtTarget target, std::size_t index, const std::string& what,
+                          const std::optional<double>& value, const std::optional<double>& stated,
+                          const std::string& unit) {
+    if (!value) return;
+    add(target, index, DoubtKind::tap_water, "tap water's " + what, *value,
+        stated.value_or(usual.uncertainty * *value), unit,
+        stated ? "the recipe" : origin(usual) + ", 10 %", 0, infinity);
+  };
+  for (const IonInfo& ion : ions())
+    figure(DoubtTarget::tap_ion, static_cast<std::size_t>(ion.ion), std::string(ion.key_stem),
+           amount_mg_per_l(water, ion.ion), amount_mg_per_l(sd, ion.ion), "mg/L");
+  figure(DoubtTarget::tap_alkalinity, 0, "alkalinity", water.alkalinity_meq_per_l,
+         sd.alkalinity_meq_per_l, "meq/L");
+  // Where both ions are reported the hardness says nothing new.
+  if (!water.calcium_mg_per_l || !water.magnesium_mg_per_l)
+    figure(DoubtTarget::tap_hardness, 0, "hardness", water.hardness_mmol_per_l,
+           sd.hardness_mmol_per_l, "mmol/L");
+}
+
+void Collector::gums() {
+  const Composition& delivered = point.formula.delivered;
+  for (std::size_t i = 0; i < inputs.solids.size(); ++i) {
+    const InputLine& line = inputs.solids[i];
+    const Ingredient& what = ingredient(line);
+    if (line.mass_g <= 0) continue;
+    if (what.undeclared_gum)
+      add(DoubtTarget::gum_share, i, DoubtKind::gum, "gum in " + what.name,
+          (what.gum_share_low + what.gum_share_high) / 2,
+          (what.gum_share_high - what.gum_share_low) / 2, "g/g", "the recipe", what.gum_share_low,
+          what.gum_share_high, true);
+    const bool has_gum = std::any_of(line.per_g.gum_g.begin(), line.per_g.gum_g.end(),
+                                     [](double g) { return g > 0; });
+    if (what.kind == Kind::mix && has_gum) {
+      const Datum& parting = row(data, "spread.mix-parting");
+      add(DoubtTarget::mix_gum, i, DoubtKind::gum, "even mixing of " + what.name, parting.value,
+          parting.uncertainty, "relative", origin(parting), 0, 2);
+    }
+    if (what.unbuffered_per_g && what.buffer_mmol_per_g_sd > 0) {
+      const double sites = 1000 * what.per_g.dissolved(Component::buffer);
+      if (sites > 0)
+        add(DoubtTarget::buffer, i, DoubtKind::buffer, "fitted buffer of " + what.name, 1,
+            what.buffer_mmol_per_g_sd / sites, "relative", "the recipe", 0, infinity);
+    }
+  }
+  // A figure the recipe states is surer than the table's middle of all alginates or pectins.
+  const auto is_stated = [](double share, const Datum& usual) {
+    return std::abs(share - usual.value) > 1e-9;
+  };
+  if (delivered.guluronate_mol > 0) {
+    const double share = delivered.guluronate_mol / delivered.carboxylate(Gum::alginate);
+    const Datum& usual = row(gum_table, "alginate.guluronate_share");
+    const bool stated = is_stated(share, usual);
+    const Datum& width = stated ? row(data, "spread.stated-guluronate") : usual;
+    add(DoubtTarget::guluronate, 0, DoubtKind::gum, "guluronate share of the alginate", share,
+        width.uncertainty, "1", stated ? "the recipe; width " + origin(width) : origin(usual),
+        stated ? 0.05 : gum_defaults().guluronate_share_low,
+        stated ? 0.95 : gum_defaults().guluronate_share_high);
+  }
+  struct PectinRow {
+    Gum gum;
+    std::string_view key;
+  };
+  constexpr PectinRow pectins[] = {{Gum::hm_pectin, "pectin.hm.esterification"},
+                                   {Gum::lm_pectin, "pectin.lm.esterification"},
+                                   {Gum::amidated_pectin, "pectin.amidated.esterification"}};
+  bool any_pectin = false;
+  for (const PectinRow& pectin : pectins) {
+    if (delivered.carboxylate(pectin.gum) <= 0) continue;
+    any_pectin = true;
+    const Datum& usual = row(gum_table, pectin.key);
+    const double degree = pectin.gum == Gum::hm_pectin
+                              ? delivered.hm_pectin_de_g / delivered.gum(Gum::hm_pectin)
+                              : usual.value;
+    const bool stated = is_stated(degree, usual);
+    const Datum& width = stated ? row(data, "spread.stated-esterification") : usual;
+    const double amide =
+        pectin.gum == Gum::amidated_pectin ? value_of(gum_table, "pectin.amidated.amidation") : 0;
+    add(DoubtTarget::esterification, index_of(pectin.gum), DoubtKind::gum,
+        fmt::format("esterification of {}", to_text(pectin.gum)), degree, width.uncertainty, "1",
+        stated ? "the recipe; width " + origin(width) : origin(usual), 0.01, 0.99 - amide);
+  }
+  if (any_pectin) {
+    const Datum& sold = row(gum_table, "pectin.neutralised_fraction");
+    add(DoubtTarget::neutralised, 0, DoubtKind::gum, "part of the pectin sold neutralised",
+        sold.value, sold.uncertainty, "1", origin(sold), 0, 1);
+  }
+}
+
+/// `chemistry.ph_uncertainty` is made of the model, the gum's pKa, stray acid and unknown buffers;
+/// the pKa is drawn on its own here, so it is left out of the rest.
+void Collector::model() {
+  const std::span<const Datum> parts = water_phase_data();
+  const auto half_width = [&](std::string_view key) { return row(parts, key).value; };
+  const WaterPhase& phase = point.water_phase;
+  const Datum& pka = row(species_data(), "uronic.pka");
+  if (phase.carboxylate_mmol_per_kg > 0)
+    add(DoubtTarget::gum_pka, 0, DoubtKind::ph_model, "effective pKa of the gum",
+        inputs.gum_pka.value_or(pka.value), half_width("ph-error.gum-pka") / normal_half_width(),
+        "1", origin(row(parts, "ph-error.gum-pka")));
+  constexpr double thick_percent = 60;
+  const double dilute = half_width("ph-error.dilute");
+  const double thickness = std::min(1.0, point.formula.soluble_solids_percent() / thick_percent);
+  const double activity = dilute + (half_width("ph-error.at-60-percent") - dilute) * thickness;
+  constexpr double least_buffer = 1e-7;
+  const double stray = half_width("ph-error.stray-acid") /
+                       std::max(phase.buffer_capacity_mol_per_kg_per_ph, least_buffer);
+  const double unknown = phase.buffer_unknown ? half_width("ph-error.unknown-buffer") : 0;
+  const double all = std::min(half_width("ph-error.most"),
+                              std::sqrt(activity * activity + stray * stray + unknown * unknown));
+  add(DoubtTarget::ph_bias, 0, DoubtKind::ph_model,
+      phase.buffer_unknown ? "pH model and undeclared acids" : "pH model", inputs.ph_bias,
+      all / normal_half_width(), "pH", "judgement");
+}
+
+}  // namespace
+
+Doubts doubts_of(const Inputs& weighed, const Evaluation& point, const Batch& batch,
+                 double widths) {
+  Collector collector{weighed, point, widths};
+  collector.weighing(batch);
+  collector.stated();
+  collector.gums();
+  collector.ingredients();
+  collector.tap();
+  collector.model();
+  // Shares of a mix are set before they are scaled, compositions before doses.
+  std::vector<std::size_t> order(collector.doubts.drawn.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  const auto& drawn = collector.doubts.drawn;
+  std::stable_sort(order.begin(), order.end(), [&drawn](std::size_t a, std::size_t b) {
+    return drawn[a].target < drawn[b].target;
+  });
+  Doubts sorted;
+  for (const std::size_t i : order) {
+    sorted.drawn.push_back(drawn[i]);
+    sorted.described.push_back(std::move(collector.doubts.described[i]));
+  }
+  return sorted;
+}
+
+std::span<const Datum> spread_data() {
+  return data;
+}
+
+}  // namespace gelwright
