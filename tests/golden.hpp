@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <string>
 
+#include "paths.hpp"
 #include "recipes.hpp"
 
 namespace gelwright::test {
@@ -18,8 +19,8 @@ struct Printed {
 
 /// Runs the program from the source folder with a clean environment.
 inline Printed run_program(const std::string& arguments) {
-  const std::string command = "cd '" + std::string(GELWRIGHT_SOURCE_DIR) + "' && env -i '" +
-                              std::string(GELWRIGHT_BINARY) + "' " + arguments + " 2>&1 </dev/null";
+  const std::string command = "cd '" + source_dir() + "' && env -i '" + program_path() + "' " +
+                              arguments + " 2>&1 </dev/null";
   Printed printed;
   std::FILE* pipe = popen(command.c_str(), "r");
   char buffer[4096];

@@ -8,6 +8,7 @@
 #include "gelwright/read.hpp"
 #include "gelwright/recipe.hpp"
 #include "gelwright/resolve.hpp"
+#include "paths.hpp"
 
 namespace gelwright::test {
 
@@ -17,7 +18,7 @@ inline std::string read_text(const std::string& path) {
 }
 
 inline std::string source_path(const std::string& name) {
-  return std::string(GELWRIGHT_SOURCE_DIR) + "/" + name;
+  return source_dir() + "/" + name;
 }
 
 inline Recipe shipped(const std::string& name) {

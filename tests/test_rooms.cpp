@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "paths.hpp"
 
 namespace fs = std::filesystem;
 
@@ -114,7 +115,7 @@ std::vector<std::string> upward_includes(const fs::path& source) {
 }  // namespace
 
 TEST_CASE("no file looks up into a room above its own") {
-  const fs::path source = GELWRIGHT_SOURCE_DIR;
+  const fs::path source = source_dir();
   REQUIRE(rooms_of_files(source).size() > 100);
   CHECK(upward_includes(source) == std::vector<std::string>{});
 }

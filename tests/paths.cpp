@@ -1,0 +1,10 @@
+#include "paths.hpp"
+
+// The only file whose compilation knows a path, so that a compiler cache can serve all others.
+std::string source_dir() {
+  return GELWRIGHT_SOURCE_DIR;
+}
+
+std::string program_path() {
+  return GELWRIGHT_BINARY;
+}
