@@ -1,7 +1,22 @@
 // Where this checkout and its program lie.
 #pragma once
 
+#include <fstream>
+#include <iterator>
 #include <string>
 
 std::string source_dir();
 std::string program_path();
+
+namespace gelwright::test {
+
+inline std::string source_path(const std::string& name) {
+  return source_dir() + "/" + name;
+}
+
+inline std::string read_text(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+}  // namespace gelwright::test

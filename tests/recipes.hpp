@@ -1,8 +1,6 @@
 // Recipes for tests: the shipped files, and small ones made in place.
 #pragma once
 
-#include <fstream>
-#include <iterator>
 #include <string>
 
 #include "gelwright/read.hpp"
@@ -11,15 +9,6 @@
 #include "paths.hpp"
 
 namespace gelwright::test {
-
-inline std::string read_text(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
-
-inline std::string source_path(const std::string& name) {
-  return source_dir() + "/" + name;
-}
 
 inline Recipe shipped(const std::string& name) {
   return read_recipe(read_text(source_path("recipes/" + name)), name);

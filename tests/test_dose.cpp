@@ -6,7 +6,7 @@
 #include "gelwright/read.hpp"
 #include "gelwright/recipe_edit.hpp"
 #include "gelwright/water_phase.hpp"
-#include "golden.hpp"
+#include "program.hpp"
 
 using namespace gelwright;
 using namespace gelwright::test;
@@ -38,37 +38,6 @@ TEST_CASE("each target is written where it belongs") {
         nlohmann::json{{"fraction_of_total", 0.45}});
   CHECK(written({Target::soluble_solids, 40})["water"].contains("mass_g"));
   CHECK(written({Target::readable, 0})["batch"]["servings"].is_number_integer());
-}
-
-TEST_CASE("dose and water print as they did before") {
-  const auto check = [](const std::string& name, const std::string& arguments) {
-    INFO(arguments);
-    const Printed printed = run_program(arguments);
-    CHECK("exit " + std::to_string(printed.exit_code) + "\n" + printed.text ==
-          golden(name, printed));
-  };
-  check("dose.ph", "dose recipes/pouch-from-scratch.json --to-ph 3.8");
-  check("dose.ph-out-of-reach", "dose recipes/pouch-from-scratch.json --to-ph 1");
-  check("dose.ratio", "dose recipes/calcium-set-pouch.json --to-ratio 0.6");
-  check("dose.ratio-no-salt", "dose recipes/tarn-thick-pouch.json --to-ratio 0.6");
-  check("dose.fraction", "dose recipes/pouch-from-scratch.json --to-water-fraction 0.4");
-  check("dose.solids", "dose recipes/pouch-from-scratch.json --to-soluble-solids 55");
-  check("dose.readable", "dose recipes/mistake-kitchen-scale.json --to-readable");
-  check("dose.over-existing",
-        "dose recipes/tarn-thick-pouch.json --to-ph 3.8 -o recipes/tarn-thin-drink.json");
-  check("water.typed",
-        "water --calcium '23 mg/L' --hardness '5 dH' --alkalinity '2.1 meq/L' --at-most '20 mg/L'");
-  check("water.blend",
-        "water recipes/tarn-thick-pouch.json recipes/mistake-hard-water-drink.json --blend 0.5 0.5 "
-        "--bring-calcium-to '40 mg/L'");
-  check("water.raise",
-        "water recipes/tarn-thick-pouch.json --bring-calcium-to '60 mg/L' "
-        "--at-least '20 mg/L' --at-most '60 mg/L'");
-  check("water.bad-units", "water --calcium 23 --alkalinity '2 mmol/L' --hardness '5 mg/L'");
-  check("water.contradiction", "water --calcium '100 mg/L' --hardness '5 dH'");
-  check("water.nothing", "water");
-  check("water.bad-blend",
-        "water recipes/tarn-thick-pouch.json recipes/tarn-thin-drink.json --blend 1");
 }
 
 TEST_CASE("one target at a time") {

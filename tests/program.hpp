@@ -1,14 +1,15 @@
-// Golden files: what the real program prints, refreshed with GELWRIGHT_REFRESH=1.
+// Running the real program, and files that keep what it printed (refreshed with
+// GELWRIGHT_REFRESH=1).
 #pragma once
 
 #include <sys/wait.h>
 
 #include <cstdio>
 #include <cstdlib>
+#include <fstream>
 #include <string>
 
 #include "paths.hpp"
-#include "recipes.hpp"
 
 namespace gelwright::test {
 
@@ -36,12 +37,6 @@ inline std::string kept(const std::string& path, const std::string& text) {
   if (std::getenv("GELWRIGHT_REFRESH") == nullptr) return read_text(source_path(path));
   std::ofstream(source_path(path), std::ios::binary) << text;
   return text;
-}
-
-/// The golden text of a run, or the run itself where a refresh is asked for.
-inline std::string golden(const std::string& name, const Printed& printed) {
-  return kept("tests/golden/" + name,
-              "exit " + std::to_string(printed.exit_code) + "\n" + printed.text);
 }
 
 }  // namespace gelwright::test
