@@ -1,10 +1,10 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "base/text.hpp"
 #include "catch.hpp"
 #include "program.hpp"
 #include "recipes.hpp"
-#include "report/width.hpp"
 
 using namespace gelwright;
 using namespace gelwright::test;

@@ -89,7 +89,4 @@ enum class Format { text, markdown, json, csv };
 /// The report as a document that ends in a newline. Text fits 80 columns.
 std::string render(const Report& report, Format format);
 
-/// A number with a fixed count of decimals, halves away from zero, never "-0".
-std::string fixed(double number, int decimals);
-
 }  // namespace gelwright

@@ -169,7 +169,12 @@ Equilibrium solve(const Totals& totals, double fixed_h, const Constants& constan
     e.nested = true;
     if (options.nested_only)  // otherwise the shifts are set
       detail::shift_protons(s, fixed_h > 0.0 ? fixed_h : detail::guess_h(s, 1.0));
-    detail::solve_nested(s, fixed_h, p, e.residual_evaluations);
+    try {
+      detail::solve_nested(s, fixed_h, p, e.residual_evaluations);
+    } catch (const NotConverged&) {
+      // Nothing to mend: the check of the promise below refuses the point and tells the whole
+      // state.
+    }
   }
   const double gamma1 = std::exp(detail::ln_gamma1(s, p.i));
   if (fixed_h > 0.0)

@@ -106,7 +106,8 @@ Errors errors_at(const System& system, const Point& point, const Sums& sums, dou
 bool solve_joint(System& system, double fixed_h, Point& point, int& evaluations);
 
 /// Sure path: bracket on I, in it bracket on pH, in it brackets on calcium and magnesium. Takes the
-/// shifts as they are.
+/// shifts as they are. Throws NotConverged where a bracket holds no change of sign, `point` being
+/// the last one tried.
 void solve_nested(const System& system, double fixed_h, Point& point, int& evaluations);
 
 /// A first guess of h from filling the acid sites with the protons at hand, weakest site first.

@@ -6,51 +6,17 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/roots.hpp"
 #include "chemistry/equilibrium_kernel.hpp"
 #include "chemistry/equilibrium_table.hpp"
 
 namespace gelwright::detail {
 namespace {
 
-constexpr int root_evaluations = 200;
 constexpr double ln_h_lowest = -50.0;  // pH 21.7
 constexpr double ln_h_highest = 12.0;  // pH -5.2
-
-/// Root of f in [a, b], where it changes sign, to rounding. Chandrupatla 1997.
-template <class F>
-double find_root(F&& f, double a, double b) {
-  double fa = f(a), fb = f(b);
-  if (fa == 0.0) return a;
-  if (fb == 0.0) return b;
-  double t = 0.5;
-  for (int count = 0; count < root_evaluations; ++count) {
-    const double x = a + t * (b - a);
-    const double fx = f(x);
-    double c = 0.0, fc = 0.0;
-    if (std::signbit(fx) == std::signbit(fa)) {
-      c = a;
-      fc = fa;
-    } else {
-      c = b;
-      fc = fb;
-      b = a;
-      fb = fa;
-    }
-    a = x;
-    fa = fx;
-    const double best = std::abs(fa) < std::abs(fb) ? a : b;
-    const double tolerance = 4.5e-16 * std::abs(best) + 1e-300;
-    const double limit = tolerance / std::abs(b - a);
-    if (fa == 0.0 || limit > 0.5) return best;
-    const double xi = (a - b) / (c - b), phi = (fa - fb) / (fc - fb);
-    t = phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi
-            ? fa / (fb - fa) * (fc / (fb - fc)) +
-                  (c - a) / (b - a) * (fa / (fc - fa)) * (fb / (fc - fb))
-            : 0.5;
-    t = std::clamp(t, limit, 1.0 - limit);
-  }
-  return std::abs(fa) < std::abs(fb) ? a : b;
-}
+/// Of an ln, the relative error of the amount itself: the last bits, which the promise needs.
+constexpr RootOptions to_the_last_bits{.x_tolerance = 1e-15};
 
 /// ln of metal j's balance, given both metals.
 double metal_residual(const ReducedSystem& r, std::size_t j, double ca, double mg) {
@@ -80,7 +46,8 @@ void metals_at(const System& s, double gamma1, Point& p) {
     if (s.mg_total == 0.0) return 0.0;
     return std::exp(
         find_root([&](double ln_mg) { return metal_residual(r, 1, ca, std::exp(ln_mg)); },
-                  std::log(least(r, 1)) - margin, std::log(s.mg_total / r.unbound[1]) + margin));
+                  std::log(least(r, 1)) - margin, std::log(s.mg_total / r.unbound[1]) + margin,
+                  to_the_last_bits));
   };
   if (s.ca_total > 0.0)
     p.ca = std::exp(find_root(
@@ -88,7 +55,8 @@ void metals_at(const System& s, double gamma1, Point& p) {
           const double ca = std::exp(ln_ca);
           return metal_residual(r, 0, ca, magnesium_for(ca));
         },
-        std::log(least(r, 0)) - margin, std::log(s.ca_total / r.unbound[0]) + margin));
+        std::log(least(r, 0)) - margin, std::log(s.ca_total / r.unbound[0]) + margin,
+        to_the_last_bits));
   p.mg = magnesium_for(p.ca);
 }
 
@@ -104,14 +72,15 @@ void solve_nested(const System& s, double fixed_h, Point& p, int& evaluations) {
       metals_at(s, gamma1, p);
       const Sums v = evaluate(s, p, gamma1);
       ++evaluations;
-      return std::log1p((v.protons - s.shifted_total) /
-                        (v.negative_protons + std::max(s.proton_total, 0.0)));
+      const double ratio =
+          (v.protons - s.shifted_total) / (v.negative_protons + std::max(s.proton_total, 0.0));
+      return std::log1p(std::max(ratio, -1.0));  // rounding may leave it a bit below -1
     };
     if (fixed_h > 0.0) {
       p.h = fixed_h;
       metals_at(s, gamma1, p);
     } else {
-      proton_residual(find_root(proton_residual, ln_h_lowest, ln_h_highest));
+      proton_residual(find_root(proton_residual, ln_h_lowest, ln_h_highest, to_the_last_bits));
     }
     const Sums v = evaluate(s, p, gamma1);
     ++evaluations;

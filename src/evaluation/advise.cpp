@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/significant.hpp"
+#include "base/rounding.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/error.hpp"
 
@@ -16,6 +16,7 @@ namespace {
 /// Enough to tell 1 % of the range from 2 %; the answer is rounded for a kitchen anyway.
 constexpr int scan_steps = 8;
 constexpr int bisections = 7;
+constexpr int printed_figures = 2;
 constexpr EvaluateParts without_batch{.batch = false, .flags = true};
 
 /// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
@@ -43,13 +44,6 @@ double furthest(Knob knob, double direction, const Inputs& inputs, const Formula
   return 0;
 }
 
-/// Two significant figures, away from zero: as an amount is printed.
-double away_from_zero(double amount) {
-  const double step = std::pow(10.0, std::floor(std::log10(std::abs(amount))) - 1);
-  const double steps = std::ceil(std::abs(amount) / step * (1 - 1e-12));
-  return std::copysign(steps * step, amount);
-}
-
 /// The smallest turn of `knob` for which `wanted` holds, scanning outwards, then bisecting.
 template <class Wanted>
 std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs,
@@ -75,7 +69,7 @@ std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs
       (holds(middle) ? reached : refused) = middle;
     }
     // What is printed must do: two figures, away from zero, never past the end of the knob.
-    const double printed = away_from_zero(reached);
+    const double printed = to_figures_away_from_zero(reached, printed_figures);
     const bool within = std::abs(printed) <= std::abs(limit);
     return Change{knob, within ? printed : limit};
   }
@@ -233,16 +227,17 @@ std::string to_text(const Change& change) {
   const std::string_view more = change.amount > 0 ? "more" : "less";
   switch (change.knob) {
     case Knob::acid_g:
-      return fmt::format("{} g {} acid", significant(amount, 2), more);
+      return fmt::format("{} g {} acid", significant(amount, printed_figures), more);
     case Knob::water_g:
-      return fmt::format("{} g {} water", significant(amount, 2), more);
+      return fmt::format("{} g {} water", significant(amount, printed_figures), more);
     case Knob::calcium_salt_g:
-      return fmt::format("{} g {} calcium salt", significant(amount, 2), more);
+      return fmt::format("{} g {} calcium salt", significant(amount, printed_figures), more);
     case Knob::low_mineral_share:
       return fmt::format("{:.0f} % of the water as low-mineral water",
                          std::ceil(100 * amount / 5) * 5);
     case Knob::tap_calcium_mg_per_l:
-      return fmt::format("{} mg/L {} calcium in the water", significant(amount, 2), more);
+      return fmt::format("{} mg/L {} calcium in the water", significant(amount, printed_figures),
+                         more);
   }
   return "";
 }

@@ -1,10 +1,10 @@
 #include "gelwright/flag.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <numeric>
 
+#include "base/text.hpp"
 #include "flags/flag_thresholds.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/serving.hpp"
@@ -279,12 +279,6 @@ double keeping_hours(const Findings& f) {
   const double ph = process.measured_ph.value_or(f.phase().ph);
   if (process.measured_ph && ph <= thresholds::safe_with_strips_ph) return thresholds::keep_acid_h;
   return ph > thresholds::acidified_food_ph ? thresholds::keep_low_acid_h : thresholds::keep_h;
-}
-
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return text;
 }
 
 /// True if the ingredient is, holds or is stated to carry what `word` (lower case) names.

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "base/significant.hpp"
+#include "base/rounding.hpp"
 #include "flags/flag_thresholds.hpp"
 #include "gelwright/flag.hpp"
 #include "gelwright/serving.hpp"

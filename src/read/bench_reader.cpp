@@ -82,17 +82,17 @@ std::vector<std::string> known_columns() {
   return names;
 }
 
-std::string lower(std::string_view text) {
-  std::string made(text);
-  std::transform(made.begin(), made.end(), made.begin(), [](unsigned char c) {
-    return c == ' ' || c == '-' ? '_' : static_cast<char>(std::tolower(c));
-  });
+/// As column names are written: "Ring (mL)" and "ring-ml" are one name but for the brackets.
+std::string column_style(std::string_view text) {
+  std::string made = lower(text);
+  std::replace_if(
+      made.begin(), made.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
   return made;
 }
 
 /// A header cell without what stands in brackets after it: "pH (meter)" is "ph".
 std::string bare_name(std::string_view name) {
-  std::string made = lower(name.substr(0, name.find_first_of("([")));
+  std::string made = column_style(name.substr(0, name.find_first_of("([")));
   made.erase(made.find_last_not_of('_') + 1);
   return made;
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/rounding.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/read.hpp"
 #include "read/json_reader.hpp"
@@ -13,17 +14,8 @@ namespace gelwright {
 
 namespace {
 
-/// Six significant figures: finer than any scale, short enough to read, never rounded to nothing.
-double rounded(double amount) {
-  return std::stod(fmt::format("{:.6g}", amount));
-}
-
-/// To as many figures as are worth keeping in a file.
-double rounded(double value, int figures) {
-  if (value == 0 || !std::isfinite(value)) return value;
-  const double scale = std::pow(10.0, figures - 1 - std::floor(std::log10(std::abs(value))));
-  return std::round(value * scale) / scale;
-}
+/// Finer than any scale, short enough to read, never rounded to nothing.
+constexpr int amount_figures = 6;
 
 }  // namespace
 
@@ -36,18 +28,18 @@ std::string with_answer(std::string_view json_text, const std::string& document,
     case Target::ph:
       recipe["acid"].erase("target_ph");
       recipe["acid"].erase("additions_g");
-      recipe["acid"]["mass_g"] = rounded(amount);
+      recipe["acid"]["mass_g"] = to_figures(amount, amount_figures);
       break;
     case Target::ratio:
       recipe["calcium"].erase("target_ratio");
       recipe["calcium"].erase("gum");  // belongs to the ratio
-      recipe["calcium"]["mass_g"] = rounded(amount);
+      recipe["calcium"]["mass_g"] = to_figures(amount, amount_figures);
       break;
     case Target::water_fraction:
       recipe["water"] = {{"fraction_of_total", question.value}};
       break;
     case Target::soluble_solids:
-      recipe["water"] = {{"mass_g", rounded(amount)}};
+      recipe["water"] = {{"mass_g", to_figures(amount, amount_figures)}};
       break;
     case Target::readable:
       recipe["batch"]["servings"] = std::lround(amount);
@@ -80,14 +72,14 @@ std::string calibrated_document(std::string_view json_text, const std::string& d
   constexpr int sd_figures = 2;
   auto& buffer = recipe["define"][fit.ingredient]["buffer"];
   buffer = nlohmann::ordered_json::object();
-  const double value = rounded(amount.value, value_figures);
+  const double value = to_figures(amount.value, value_figures);
   const double sd = fit.sd_for_spread_mmol_per_g;
   if (std::isfinite(sd) && sd > 0)
-    buffer["carboxylate_mmol_per_g"] = {{"value", value}, {"sd", rounded(sd, sd_figures)}};
+    buffer["carboxylate_mmol_per_g"] = {{"value", value}, {"sd", to_figures(sd, sd_figures)}};
   else
     buffer["carboxylate_mmol_per_g"] = value;
-  buffer["pka"] = rounded(fit.buffer.pka.value, value_figures);
-  buffer["neutralised_fraction"] = rounded(fit.buffer.neutralised_fraction.value, value_figures);
+  buffer["pka"] = to_figures(fit.buffer.pka.value, value_figures);
+  buffer["neutralised_fraction"] = to_figures(fit.buffer.neutralised_fraction.value, value_figures);
   return recipe.dump(2) + '\n';
 }
 

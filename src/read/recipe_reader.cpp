@@ -1,10 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <map>
 
+#include "base/text.hpp"
 #include "gelwright/read.hpp"
 #include "read/readers.hpp"
 
@@ -33,10 +33,8 @@ constexpr Choice<Gum> gums[] = {
 constexpr Bounds stock_bounds{0, 60, true};
 constexpr Bounds price_bounds{0, 1e9, false};
 
-bool names_caffeine(std::string name) {
-  std::transform(name.begin(), name.end(), name.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return name.find("caffeine") != std::string::npos;
+bool names_caffeine(std::string_view name) {
+  return lower(name).find("caffeine") != std::string::npos;
 }
 
 /// Everything the part readers share.

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/rounding.hpp"
+
 namespace gelwright {
 
 namespace {
@@ -13,9 +15,9 @@ constexpr int ph_decimals = 2;
 constexpr int most_decimals = 4;
 
 /// Decimals that show a half-width with two figures, and no more than the value is good for.
-int decimals_for(double half_width, int otherwise) {
+int decimals_of_half_width(double half_width, int otherwise) {
   if (!(half_width > 0) || !std::isfinite(half_width)) return otherwise;
-  return std::clamp(1 - static_cast<int>(std::floor(std::log10(half_width))), 0, most_decimals);
+  return std::clamp(decimals_for(half_width, 2), 0, most_decimals);
 }
 
 /// The number where `known`, else an empty cell.
@@ -30,7 +32,7 @@ Cell number_cell(double value, int decimals, bool known) {
 void add_parameter(Section& section, std::string key, std::string label, const FitParameter& number,
                    std::string unit) {
   const bool known = number.fitted && std::isfinite(number.half_width);
-  const int decimals = decimals_for(number.half_width, ph_decimals);
+  const int decimals = decimals_of_half_width(number.half_width, ph_decimals);
   std::string remark = "held, not fitted";
   if (known)
     remark = fmt::format("+- {} (95 %)", fixed(number.half_width, decimals));
@@ -123,7 +125,7 @@ Section dose_section(const Recipe& recipe, const BenchFit& fit) {
   const FittedDose& dose = *fit.dose;
   const bool reached = dose.solution.reached;
   const bool interval = dose.half_width_g.has_value();
-  const int decimals = decimals_for(dose.half_width_g.value_or(0), 3);
+  const int decimals = decimals_of_half_width(dose.half_width_g.value_or(0), 3);
   section.figures = {
       {"target_ph", "For pH", Cell(dose.target_ph, ph_decimals)},
       {"ingredient", "", Cell(recipe.ingredients[recipe.acid->ingredient].name), "", "", "",

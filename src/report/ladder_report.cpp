@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/parallel.hpp"
+#include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "report/sheet_parts.hpp"
 
@@ -290,17 +291,9 @@ Section readings_section(const Ladder& ladder) {
   return section;
 }
 
-/// RFC 4180.
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return out + '"';
-}
-
 std::string csv_header(const Ladder& ladder) {
   std::string header = "cup";
-  for (const LadderAxis& axis : ladder.axes) header += ',' + quoted(axis.name);
+  for (const LadderAxis& axis : ladder.axes) header += ',' + csv_cell(axis.name);
   if (!ladder.acid_varies) header += ",acid_g";
   return header + ",predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,spoon,ring_ml\n";
 }
@@ -314,7 +307,7 @@ void append_row(const Ladder& ladder, std::size_t cup, std::string& out) {
     fmt::format_to(to, ",{}", fixed(axis_value(ladder, cup, a), ladder.axes[a].decimals));
   if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(acid_g(inputs), 4));
   fmt::format_to(to, ",{},{},,,,,,\n", fixed(evaluation.water_phase.ph, 2),
-                 quoted(outlook_words(evaluation.setting.pouch)));
+                 csv_cell(outlook_words(evaluation.setting.pouch)));
 }
 
 }  // namespace

@@ -18,11 +18,6 @@ std::string one_letter(Grade grade) {
   return std::string(1, static_cast<char>(grade));
 }
 
-/// A number as it was written down: no more digits than it takes.
-std::string plain(double value) {
-  return fmt::format("{:.12g}", value);
-}
-
 std::string range_text(const SetAxis& axis, const SetRange& range) {
   const bool low = std::isfinite(range.from);
   const bool high = std::isfinite(range.below);

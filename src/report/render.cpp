@@ -1,19 +1,8 @@
 #include "report/render.hpp"
 
-#include <fmt/format.h>
-
-#include <algorithm>
-#include <cmath>
+#include "base/rounding.hpp"
 
 namespace gelwright {
-
-std::string fixed(double number, int decimals) {
-  // A half that binary arithmetic has pushed down by a few units in the last place is still a half.
-  const double scale = std::pow(10.0, decimals);
-  const double nudged = std::round(std::abs(number) * scale * (1 + 1e-12)) / scale;
-  if (!std::isfinite(nudged)) return "-";
-  return fmt::format("{}{:.{}f}", number < 0 && nudged > 0 ? "-" : "", nudged, decimals);
-}
 
 std::string shown(const Cell& cell) {
   if (const double* number = std::get_if<double>(&cell.value)) return fixed(*number, cell.decimals);

@@ -1,23 +1,7 @@
-#include <cmath>
-
+#include "base/text.hpp"
 #include "report/render.hpp"
 
 namespace gelwright {
-
-namespace {
-
-/// RFC 4180: quote what holds a comma, a quote or a line end.
-std::string field(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + '"';
-}
-
-}  // namespace
 
 std::string render_csv(const Report& report) {
   std::string out;
@@ -27,7 +11,7 @@ std::string render_csv(const Report& report) {
       bool first = true;
       for (const Column& column : table.columns) {
         if (!in_json(column.shown)) continue;
-        out += (first ? "" : ",") + field(column.key);
+        out += (first ? "" : ",") + csv_cell(column.key);
         first = false;
       }
       out += '\n';
@@ -35,7 +19,7 @@ std::string render_csv(const Report& report) {
         first = true;
         for (std::size_t c = 0; c < row.size(); ++c) {
           if (!in_json(table.columns[c].shown)) continue;
-          out += (first ? "" : ",") + (row[c].empty() ? std::string() : field(shown(row[c])));
+          out += (first ? "" : ",") + (row[c].empty() ? std::string() : csv_cell(shown(row[c])));
           first = false;
         }
         out += '\n';

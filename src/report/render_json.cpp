@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "base/rounding.hpp"
 #include "report/render.hpp"
 
 namespace gelwright {
@@ -16,11 +17,10 @@ constexpr int more_decimals = 3;
 Json value_of(const Cell& cell) {
   if (const double* number = std::get_if<double>(&cell.value)) {
     if (!std::isfinite(*number)) return nullptr;
-    const double scale = std::pow(10.0, cell.decimals + more_decimals);
-    const double rounded = std::round(*number * scale) / scale;
-    if (cell.decimals == 0 && rounded == std::round(rounded) && std::abs(rounded) < 1e15)
-      return static_cast<std::int64_t>(rounded);
-    return rounded == 0 ? 0.0 : rounded;
+    const double shown = rounded(*number, cell.decimals + more_decimals);
+    if (cell.decimals == 0 && shown == std::round(shown) && std::abs(shown) < 1e15)
+      return static_cast<std::int64_t>(shown);
+    return shown;
   }
   if (const bool* yes = std::get_if<bool>(&cell.value)) return *yes;
   if (const std::string* text = std::get_if<std::string>(&cell.value)) return *text;

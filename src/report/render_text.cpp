@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "base/text.hpp"
 #include "report/render.hpp"
-#include "report/width.hpp"
 
 namespace gelwright {
 
@@ -13,12 +13,6 @@ namespace {
 constexpr std::size_t page_width = 80;
 constexpr std::string_view gap = "  ";
 constexpr std::string_view tick_box = "[ ] ";
-
-std::string pad(const std::string& text, std::size_t width, bool right) {
-  const std::size_t have = display_width(text);
-  const std::string fill(have < width ? width - have : 0, ' ');
-  return right ? fill + text : text + fill;
-}
 
 std::string trimmed(std::string line) {
   line.erase(line.find_last_not_of(' ') + 1);
@@ -48,7 +42,7 @@ void print_figures(std::string& out, const std::vector<Figure>& figures) {
       if (!figure.unit.empty()) value += ' ' + figure.unit;
       if (!figure.remark.empty()) value += ' ' + figure.remark;
     }
-    const std::string label = pad(figure.label, label_width, false) + "  ";
+    const std::string label = pad(figure.label, label_width) + "  ";
     print_wrapped(out, value, label, std::string(label_width + 2, ' '));
   }
 }

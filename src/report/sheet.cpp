@@ -27,12 +27,9 @@ int mass_decimals(double mass_g) {
 }
 
 Cell estimate(double value, int figures) {
-  if (value == 0 || !std::isfinite(value)) return Cell(value, 0);
-  const int magnitude = static_cast<int>(std::floor(std::log10(std::abs(value))));
-  const int decimals = figures - 1 - magnitude;
-  if (decimals >= 0) return Cell(value, decimals);
-  const double step = std::pow(10.0, -decimals);
-  return Cell(std::round(value / step) * step, 0);
+  const int decimals = decimals_for(value, figures);
+  // JSON would carry the figures that mean nothing where they stand left of the point.
+  return decimals >= 0 ? Cell(value, decimals) : Cell(rounded(value, decimals), 0);
 }
 
 std::string outlook_words(const Outlook& outlook) {

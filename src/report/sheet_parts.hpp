@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "base/rounding.hpp"
 #include "gelwright/sheet.hpp"
 
 namespace gelwright {

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include "base/significant.hpp"
+#include "base/rounding.hpp"
 #include "gelwright/water.hpp"
 #include "report/sheet_parts.hpp"
 

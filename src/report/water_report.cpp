@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "base/significant.hpp"
+#include "base/rounding.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/ingredient.hpp"
 

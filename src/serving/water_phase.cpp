@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/roots.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/setting.hpp"
 
@@ -49,8 +50,8 @@ constexpr double degassed_looked_for_above = value_of(data, "degassed.looked-for
 constexpr double default_lactone_hours = 12;
 constexpr double first_lactone_ph = 4;
 constexpr int lactone_rounds = 5;
-/// Halvings of the dissolved share: to a millionth of the salt, so that nothing seems to jump.
-constexpr int share_halvings = 20;
+/// The dissolved share of a sparing salt is found to a millionth, so that nothing seems to jump.
+constexpr detail::RootOptions share_tolerance{.x_tolerance = 1e-6};
 
 bool is_small_ion(Component component) {
   return component != Component::uronate && component != Component::buffer;
@@ -202,20 +203,20 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
       solved = solve_equilibrium(totals, constants_at_25_c(), options);
       lactone_ph = solved.ph;
     }
-    return slow_share > 0 ? own_saturation(solved.saturation, formula.delivered) : 0.0;
+    return own_saturation(solved.saturation, formula.delivered);
   };
 
   // A sparingly soluble salt dissolves until the water phase is saturated with that salt itself.
   const double waiting_mol = formula.delivered.acid_only(Component::calcium);
   double dissolved_share = waiting_mol > 0 ? 1 : 0;
-  if (solve(dissolved_share) > 0) {
-    double undersaturated = 0;
-    double supersaturated = 1;
-    for (int i = 0; i < share_halvings; ++i) {
-      const double middle = (undersaturated + supersaturated) / 2;
-      (solve(middle) > 0 ? supersaturated : undersaturated) = middle;
-    }
-    dissolved_share = undersaturated;
+  const double saturation = solve(dissolved_share);
+  if (waiting_mol > 0 && saturation > 0) {
+    // Where tap and acid alone saturate the water, none of the salt dissolves.
+    const double without = solve(0);
+    dissolved_share =
+        without < 0
+            ? detail::narrow_bracket(solve, 0, without, 1, saturation, share_tolerance).negative
+            : 0;
     solve(dissolved_share);
     phase.undissolved_calcium_mmol_per_kg = 1000 * (1 - dissolved_share) * waiting_mol / water_kg;
   }

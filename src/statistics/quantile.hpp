@@ -48,6 +48,11 @@ Spread spread_of(std::span<double> sample);
 /// it explains nothing. Throws InputError on unequal lengths, fewer than two pairs or not-a-number.
 double spearman(std::span<const double> x, std::span<const double> y);
 
+/// Natural logarithm of the gamma function for x > 0, absolute error below 1e-14 times the larger
+/// of 1 and the result. Stirling's series, DLMF 5.11.1. Unlike the C library's it shares no state
+/// between threads and gives the same bits on every platform. Throws InputError outside.
+double log_gamma(double x);
+
 /// Regularised incomplete beta function I_x(a, b) for a, b > 0 and 0 <= x <= 1, absolute error
 /// below 1e-13 up to a + b = 100 and 1e-9 up to 1e6. Throws InputError outside, NotConverged if the
 /// continued fraction does not settle.

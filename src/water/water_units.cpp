@@ -4,6 +4,7 @@
 #include <cmath>
 #include <system_error>
 
+#include "base/text.hpp"
 #include "gelwright/elements.hpp"
 
 namespace gelwright {
@@ -163,8 +164,7 @@ std::string plain(std::string_view unit) {
       used = subscript_three.size();
       out += '3';
     } else if (std::string_view(" \t()+-").find(unit.front()) == std::string_view::npos) {
-      const char c = unit.front();
-      out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+      out += detail::lower(unit.front());
     }
     unit.remove_prefix(used);
   }

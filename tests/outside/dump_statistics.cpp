@@ -25,6 +25,12 @@ void print_student() {
       std::printf("student %.17g %.17g %.17g\n", p, nu, student_t_quantile(p, nu));
 }
 
+void print_gamma() {
+  for (const double x :
+       {1e-9, 0.03, 0.5, 0.999, 1.0, 1.5, 2.0, 2.001, 7.9, 8.0, 33.3, 1e3, 1e6, 1e12})
+    std::printf("gamma %.17g %.17g\n", x, log_gamma(x));
+}
+
 void print_beta() {
   for (const double a : {0.5, 2.0, 17.5, 2500.0, 97500.0})
     for (const double b : {0.5, 3.0, 40.0, 2501.0})
@@ -78,6 +84,7 @@ void print_line_fit() {
 int main() {
   print_normal();
   print_student();
+  print_gamma();
   print_beta();
   print_sample();
   print_line_fit();

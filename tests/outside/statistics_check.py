@@ -83,6 +83,9 @@ def main(binary):
     check("Student t tail area of the quantile, relative",
           [relative(scipy.stats.t.sf(abs(t), nu), min(p, 1 - p)) for p, nu, t in got["student"]],
           1e-9, 80)
+    check("log gamma, scipy.special.gammaln, over the larger of 1 and itself",
+          [(value - scipy.special.gammaln(x)) / max(1, abs(value)) for x, value in got["gamma"]],
+          1e-14, 14)
     check("incomplete beta, scipy.special.betainc, absolute",
           [value - scipy.special.betainc(a, b, x) for a, b, x, value in got["beta"]], 1e-9, 80)
 

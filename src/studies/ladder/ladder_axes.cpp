@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/rounding.hpp"
 #include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/ladder.hpp"
@@ -172,8 +173,7 @@ struct AxisReader {
 
 double LadderAxis::value(std::size_t index) const {
   // To the decimals the user wrote, so that 0.1 + 2 x 0.1 is 0.3.
-  const double scale = std::pow(10.0, decimals);
-  return std::round((from + static_cast<double>(index) * step) * scale) / scale;
+  return rounded(from + static_cast<double>(index) * step, decimals);
 }
 
 std::vector<LadderAxis> read_ladder_axes(std::span<const std::string> texts, const Inputs& inputs) {
