@@ -40,6 +40,37 @@ TEST_CASE("each target is written where it belongs") {
   CHECK(written({Target::readable, 0})["batch"]["servings"].is_number_integer());
 }
 
+TEST_CASE("an answer changes the bytes of the amount and no others") {
+  const std::string text = R"({
+  "format": "gelwright/recipe-1", "name": "by hand",  "form": "pouch",
+
+  "solids": [ {"ingredient": "sucrose", "mass_g": 30.00} ],
+  "water": {"per_g_solids": 1.50},
+  "acid": {
+    "ingredient": "citric acid anhydrous",
+    "target_ph": 3.50
+  },
+  "note": "caf\u00e9"
+})";
+  const auto written = [&](const std::string& from, const DoseQuestion& question, double amount) {
+    DoseAnswer found;
+    found.solution.amount = amount;
+    return with_answer(from, "by hand", found, question);
+  };
+  const auto replaced = [](std::string in, const std::string& what, const std::string& by) {
+    return in.replace(in.find(what), what.size(), by);
+  };
+  const std::string dosed = written(text, {Target::ph, 3.5}, 0.25);
+  CHECK(dosed == replaced(text, "\"target_ph\": 3.50", "\"mass_g\": 0.25"));
+  CHECK(written(dosed, {Target::ph, 3.5}, 0.25) == dosed);
+  CHECK(written(text, {Target::water_fraction, 0.5}, 0) ==
+        replaced(text, "\"per_g_solids\": 1.50", "\"fraction_of_total\": 0.5"));
+  CHECK(written(text, {Target::soluble_solids, 40}, 45) ==
+        replaced(text, "\"per_g_solids\": 1.50", "\"mass_g\": 45"));
+  CHECK(written(text, {Target::readable, 0}, 12) ==
+        replaced(text, "caf\\u00e9\"\n", "caf\\u00e9\",\n  \"batch\": {\"servings\": 12}\n"));
+}
+
 TEST_CASE("one target at a time") {
   const Printed printed =
       run_program("dose recipes/pouch-from-scratch.json --to-ph 3.8 --to-ratio 0.5");

@@ -1,4 +1,5 @@
-// Changing a recipe document in place.
+// Writing what was found into a recipe document. Only the bytes of the values that change are
+// touched: order of keys, notes, layout and spelling of numbers elsewhere stay as they were.
 #pragma once
 
 #include <string>
@@ -9,13 +10,15 @@
 
 namespace gelwright {
 
-/// The recipe document with the answer written in: the same text otherwise, keys in their order.
-/// Throws InputError if it is not JSON.
+/// The recipe document with the answer to a dose question as its acid, calcium salt, water or
+/// servings, in place of the target or amount that stood there. Throws InputError where the strict
+/// reader refuses the document before or after.
 std::string with_answer(std::string_view json_text, const std::string& document,
                         const DoseAnswer& answer, const DoseQuestion& question);
 
-/// The recipe document with `define/<ingredient>/buffer` set, all else in its order. Throws
-/// InputError where the recipe does not define the ingredient, or the fit ended on a bound.
+/// The recipe document with the fitted buffer of the mix at `define/<ingredient>/buffer`. Throws
+/// InputError where the strict reader refuses the document, where it does not define the
+/// ingredient, and where the readings gave no buffer.
 std::string calibrated_document(std::string_view json_text, const std::string& document,
                                 const BenchFit& fit);
 

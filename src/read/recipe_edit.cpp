@@ -3,57 +3,72 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <initializer_list>
 #include <nlohmann/json.hpp>
 
 #include "base/rounding.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/read.hpp"
+#include "read/json_edit.hpp"
 #include "read/json_reader.hpp"
 
 namespace gelwright {
 
 namespace {
 
+using nlohmann::ordered_json;
+
 /// Finer than any scale, short enough to read, never rounded to nothing.
 constexpr int amount_figures = 6;
+
+/// The document as a tree in the order of its keys. The strict parser goes first: this one would
+/// let a key stand twice.
+ordered_json checked_tree(std::string_view json_text, const std::string& document) {
+  parse_json(json_text, document);
+  return ordered_json::parse(json_text);
+}
+
+/// One way to state an amount in place of the others.
+void replace(ordered_json& object, std::initializer_list<const char*> others, const char* key,
+             double value) {
+  for (const char* other : others) object.erase(other);
+  object[key] = value;
+}
 
 }  // namespace
 
 std::string with_answer(std::string_view json_text, const std::string& document,
                         const DoseAnswer& answer, const DoseQuestion& question) {
-  parse_json(json_text, document);  // refuses what the strict reader refuses
-  auto recipe = nlohmann::ordered_json::parse(json_text);
+  ordered_json recipe = checked_tree(json_text, document);
   const double amount = answer.solution.amount;
   switch (question.target) {
     case Target::ph:
-      recipe["acid"].erase("target_ph");
-      recipe["acid"].erase("additions_g");
-      recipe["acid"]["mass_g"] = to_figures(amount, amount_figures);
+      replace(recipe["acid"], {"target_ph", "additions_g"}, "mass_g",
+              to_figures(amount, amount_figures));
       break;
-    case Target::ratio:
-      recipe["calcium"].erase("target_ratio");
-      recipe["calcium"].erase("gum");  // belongs to the ratio
-      recipe["calcium"]["mass_g"] = to_figures(amount, amount_figures);
+    case Target::ratio:  // the gum belongs to the ratio
+      replace(recipe["calcium"], {"target_ratio", "gum"}, "mass_g",
+              to_figures(amount, amount_figures));
       break;
     case Target::water_fraction:
-      recipe["water"] = {{"fraction_of_total", question.value}};
+      replace(recipe["water"], {"per_g_solids", "mass_g"}, "fraction_of_total", question.value);
       break;
     case Target::soluble_solids:
-      recipe["water"] = {{"mass_g", to_figures(amount, amount_figures)}};
+      replace(recipe["water"], {"per_g_solids", "fraction_of_total"}, "mass_g",
+              to_figures(amount, amount_figures));
       break;
     case Target::readable:
       recipe["batch"]["servings"] = std::lround(amount);
       break;
   }
-  std::string written = recipe.dump(2) + '\n';
+  std::string written = detail::edited_json(json_text, recipe);
   read_recipe(written, document);  // an answer of nothing, say, is no recipe: refused, not written
   return written;
 }
 
 std::string calibrated_document(std::string_view json_text, const std::string& document,
                                 const BenchFit& fit) {
-  parse_json(json_text, document);  // strict: the parser below would let a key stand twice
-  auto recipe = nlohmann::ordered_json::parse(json_text);
+  ordered_json recipe = checked_tree(json_text, document);
   const bool defined = !fit.ingredient.empty() && recipe.contains("define") &&
                        recipe["define"].contains(fit.ingredient);
   if (!defined)
@@ -67,11 +82,10 @@ std::string calibrated_document(std::string_view json_text, const std::string& d
   if (amount.at_bound)
     throw InputError(document, {{"/define/" + escape_pointer(fit.ingredient) + "/buffer",
                                  "the readings gave no buffer to write",
-                                 "see the report, and leave out --write-recipe"}});
+                                 "measure more cups, some with much acid and some with none"}});
   constexpr int value_figures = 5;
   constexpr int sd_figures = 2;
-  auto& buffer = recipe["define"][fit.ingredient]["buffer"];
-  buffer = nlohmann::ordered_json::object();
+  ordered_json& buffer = recipe["define"][fit.ingredient]["buffer"];
   const double value = to_figures(amount.value, value_figures);
   const double sd = fit.sd_for_spread_mmol_per_g;
   if (std::isfinite(sd) && sd > 0)
@@ -80,7 +94,7 @@ std::string calibrated_document(std::string_view json_text, const std::string& d
     buffer["carboxylate_mmol_per_g"] = value;
   buffer["pka"] = to_figures(fit.buffer.pka.value, value_figures);
   buffer["neutralised_fraction"] = to_figures(fit.buffer.neutralised_fraction.value, value_figures);
-  return recipe.dump(2) + '\n';
+  return detail::edited_json(json_text, recipe);
 }
 
 }  // namespace gelwright
