@@ -8,6 +8,22 @@ using namespace gelwright;
 using gelwright::test::near;
 using gelwright::test::recipe_with;
 
+namespace {
+
+template <class R>
+concept Resolvable = requires(R&& recipe) {
+  resolve(std::forward<R>(recipe));
+};
+
+}  // namespace
+
+TEST_CASE("inputs are not made from a recipe that ends with the line") {
+  CHECK(Resolvable<Recipe&>);
+  CHECK(Resolvable<const Recipe&>);
+  CHECK_FALSE(Resolvable<Recipe>);
+  CHECK_FALSE(Resolvable<const Recipe>);
+}
+
 TEST_CASE("a target pH becomes the acid that reaches it") {
   const Recipe recipe = test::shipped("pouch-from-scratch.json");
   const Inputs inputs = resolve(recipe);

@@ -15,7 +15,7 @@ struct Problem {
   std::string remedy;  ///< how to mend it; may be empty
 };
 
-/// The input cannot be used. Carries every problem found, not only the first.
+/// The input cannot be used. Carries all problems, or the first twenty and how many more.
 class InputError : public std::runtime_error {
  public:
   InputError(std::string document, std::vector<Problem> problems);

@@ -41,5 +41,6 @@ Solution dose_readable(const Inputs& inputs, StockChoice stock);
 /// The inputs with the recipe's `target_ph` and `target_ratio` turned into masses.
 /// Throws InputError, saying what is within reach, if one cannot be met.
 Inputs resolve(const Recipe& recipe);
+Inputs resolve(const Recipe&& recipe) = delete;  // the inputs would outlive the recipe
 
 }  // namespace gelwright

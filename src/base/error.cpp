@@ -6,6 +6,17 @@ namespace gelwright {
 
 namespace {
 
+/// Nobody mends more at one sitting, and a screen shows about as many.
+constexpr std::size_t most_listed = 20;
+
+std::vector<Problem> capped(std::vector<Problem> problems) {
+  if (problems.size() <= most_listed) return problems;
+  const std::size_t more = problems.size() - most_listed;
+  problems.resize(most_listed);
+  problems.push_back({"", "and " + std::to_string(more) + " more", "mend these first"});
+  return problems;
+}
+
 std::string join(const std::string& document, const std::vector<Problem>& problems) {
   std::string text;
   for (const Problem& problem : problems) {
@@ -21,8 +32,8 @@ std::string join(const std::string& document, const std::vector<Problem>& proble
 }  // namespace
 
 InputError::InputError(std::string document, std::vector<Problem> problems)
-    : std::runtime_error(join(document, problems)),
+    : std::runtime_error(join(document, capped(problems))),
       document_(std::move(document)),
-      problems_(std::move(problems)) {}
+      problems_(capped(std::move(problems))) {}
 
 }  // namespace gelwright

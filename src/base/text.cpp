@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cstddef>
 #include <numeric>
-#include <system_error>
 #include <utility>
+
+#include "base/number.hpp"
 
 namespace gelwright::detail {
 
@@ -70,13 +70,6 @@ char32_t take_character(std::string_view& text) {
   return c;
 }
 
-bool is_number(std::string_view text) {
-  double number = 0;
-  const char* end = text.data() + text.size();
-  const auto read = std::from_chars(text.data(), end, number);
-  return read.ec == std::errc() && read.ptr == end;
-}
-
 }  // namespace
 
 std::string lower(std::string_view text) {
@@ -87,11 +80,19 @@ std::string lower(std::string_view text) {
 
 std::vector<std::string> similar_names(std::string_view name,
                                        std::span<const std::string> candidates) {
+  // Nobody misspells a name this long by a letter or two, and comparing takes its length squared.
+  constexpr std::size_t longest_compared = 64;
   std::vector<std::pair<std::size_t, std::string>> close;
+  if (name.size() > longest_compared) return {};
+  const std::size_t most_edits = 1 + name.size() / 4;
   for (const std::string& candidate : candidates) {
     const bool contained = name.size() >= 4 && candidate.find(name) != std::string::npos;
+    // Each letter more or less is an edit at least.
+    const bool too_long = candidate.size() > name.size() + most_edits;
+    const bool too_short = candidate.size() + most_edits < name.size();
+    if (!contained && (too_long || too_short)) continue;
     const std::size_t distance = contained ? 0 : edit_distance(name, candidate);
-    if (distance <= 1 + name.size() / 4) close.emplace_back(distance, candidate);
+    if (distance <= most_edits) close.emplace_back(distance, candidate);
   }
   std::stable_sort(close.begin(), close.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -134,7 +135,7 @@ std::string csv_cell(std::string_view text) {
   constexpr std::string_view begins_formula = "=+-@\t\r";
   const bool harmful = !text.empty() &&
                        begins_formula.find(text.front()) != std::string_view::npos &&
-                       !is_number(text);
+                       !to_number(text);
   std::string cell = (harmful ? "'" : "") + std::string(text);
   if (cell.find_first_of(",\"\r\n") == std::string::npos) return cell;
   std::string quoted = "\"";

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <numeric>
 
+#include "base/number.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/properties.hpp"
@@ -149,15 +149,12 @@ std::optional<Ingredient> find_ingredient(std::string_view name) {
   for (const Ingredient& each : builtin_ingredients())
     if (each.name == name) return each;
   if (name.substr(0, maltodextrin_prefix.size()) != maltodextrin_prefix) return std::nullopt;
-  const std::string_view digits = name.substr(maltodextrin_prefix.size());
-  double dextrose_equivalent = 0;
-  const auto [end, error] =
-      std::from_chars(digits.data(), digits.data() + digits.size(), dextrose_equivalent);
-  const bool whole = error == std::errc() && end == digits.data() + digits.size();
-  if (!whole || !(dextrose_equivalent >= lowest_dextrose_equivalent &&
-                  dextrose_equivalent <= highest_dextrose_equivalent))
+  const std::optional<double> dextrose_equivalent =
+      detail::to_number(name.substr(maltodextrin_prefix.size()));
+  if (!dextrose_equivalent || !(*dextrose_equivalent >= lowest_dextrose_equivalent &&
+                                *dextrose_equivalent <= highest_dextrose_equivalent))
     return std::nullopt;
-  return maltodextrin(dextrose_equivalent);
+  return maltodextrin(*dextrose_equivalent);
 }
 
 Composition with_gum_share(const Ingredient& mix, double gum_share) {

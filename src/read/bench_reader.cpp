@@ -1,10 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
-#include <system_error>
 
+#include "base/number.hpp"
 #include "gelwright/bench.hpp"
 #include "gelwright/read.hpp"
 #include "read/csv_reader.hpp"
@@ -26,6 +24,9 @@ constexpr Datum data[] = {
 };
 
 constexpr std::size_t longest_name = 80;
+/// Far above what anybody reads in a kitchen; they bound the work a sheet can ask for.
+constexpr std::size_t most_cups = 500;
+constexpr std::size_t most_columns = 100;
 constexpr std::size_t largest_document_bytes = 1U << 20U;
 constexpr Bounds ph_bounds{value_of(data, "bench.ph-lowest"), value_of(data, "bench.ph-highest"),
                            false};
@@ -95,22 +96,6 @@ std::string bare_name(std::string_view name) {
   std::string made = column_style(name.substr(0, name.find_first_of("([")));
   made.erase(made.find_last_not_of('_') + 1);
   return made;
-}
-
-bool is_decimal_comma(std::string_view cell) {
-  const std::size_t comma = cell.find(',');
-  return comma != std::string_view::npos && comma > 0 && comma + 1 < cell.size() &&
-         cell.find_first_not_of("0123456789,+-") == std::string_view::npos &&
-         cell.find(',', comma + 1) == std::string_view::npos;
-}
-
-std::optional<double> to_number(std::string_view cell) {
-  double number = 0;
-  if (!cell.empty() && cell.front() == '+') cell.remove_prefix(1);
-  const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), number);
-  if (error != std::errc() || end != cell.data() + cell.size() || !std::isfinite(number))
-    return std::nullopt;
-  return number;
 }
 
 /// A cell as shown in a message.
@@ -223,14 +208,11 @@ class SheetReader {
   std::optional<double> number(const CsvRow& row, std::size_t c, const NumberColumn& kind) {
     const std::string& cell = row.cells[c];
     if (cell.empty()) return std::nullopt;
-    const std::optional<double> value = to_number(cell);
+    const std::optional<double> value = detail::to_number(cell);
     if (!value) {
       std::string remedy = "write a plain number, or leave the cell blank";
-      if (is_decimal_comma(cell)) {
-        std::string mended = cell;
-        mended[mended.find(',')] = '.';
-        remedy = fmt::format("write {} with a decimal point", mended);
-      }
+      if (const auto mended = detail::with_decimal_point(cell))
+        remedy = fmt::format("write {} with a decimal point", *mended);
       refuse(place(row.line, c), shown(cell) + " is not a number", remedy);
       return std::nullopt;
     }
@@ -288,6 +270,19 @@ class SheetReader {
   const CsvRow& header_;
 };
 
+bool small_enough(const CsvText& csv, std::vector<Problem>& problems) {
+  const std::size_t columns = csv.rows.front().cells.size();
+  if (columns > most_columns)
+    problems.push_back({fmt::format("line {}", csv.rows.front().line),
+                        fmt::format("{} columns", columns),
+                        fmt::format("keep at most {}", most_columns)});
+  const std::size_t cups = csv.rows.size() - 1;
+  if (cups > most_cups)
+    problems.push_back(
+        {"", fmt::format("{} cups", cups), fmt::format("keep at most {}", most_cups)});
+  return columns <= most_columns && cups <= most_cups;
+}
+
 }  // namespace
 
 std::optional<double> BenchCup::input(std::string_view wanted) const {
@@ -310,7 +305,7 @@ Bench read_bench(std::string_view text, std::string document) {
                                  "`gelwright ladder --format csv` makes a sheet to type into"}});
   Bench bench;
   // What is not text would only be echoed to the terminal.
-  if (csv.readable) bench.cups = SheetReader(csv, problems).read();
+  if (csv.readable && small_enough(csv, problems)) bench.cups = SheetReader(csv, problems).read();
   if (problems.empty()) {
     const bool read = std::any_of(bench.cups.begin(), bench.cups.end(),
                                   [](const BenchCup& cup) { return cup.ph || cup.ph_diluted; });

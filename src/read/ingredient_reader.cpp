@@ -159,17 +159,23 @@ void read_gum_composition(ObjectReader& body, Composition& per_g) {
   }
 }
 
-/// Adds the names that are not there yet: shared parts must not multiply.
+/// Adds the names that are not there yet: shared parts must not multiply. One more than are allowed
+/// is enough to be refused for.
 void add_new(std::vector<std::string>& names, const std::vector<std::string>& more) {
   for (const std::string& name : more)
-    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    if (names.size() <= longest_list && std::find(names.begin(), names.end(), name) == names.end())
+      names.push_back(name);
 }
 
 /// What a part brings besides its composition.
 void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
+  const std::size_t before = std::max(whole.parts.size(), whole.allergens.size());
   add_new(whole.parts, {part.name});
   add_new(whole.parts, part.parts);
   add_new(whole.allergens, part.allergens);
+  if (before <= longest_list && std::max(whole.parts.size(), whole.allergens.size()) > longest_list)
+    where.refuse("ingredient", "too many parts or allergens, those of its parts counted",
+                 fmt::format("keep at most {}", longest_list));
   whole.strongest_stock = std::min(whole.strongest_stock, part.strongest_stock);
   if (!part.buffer_pka) return;
   if (whole.buffer_pka && *whole.buffer_pka != *part.buffer_pka)
@@ -290,11 +296,13 @@ const Ingredient* Pantry::find(const std::string& name, const std::string& where
   if (std::optional<Ingredient> builtin = find_ingredient(name))
     return &known_.emplace(name, std::move(*builtin)).first->second;
 
-  std::vector<std::string> names;
-  for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
-  if (define_ != nullptr)
-    for (const auto& [each, value] : define_->items()) names.push_back(each);
-  std::string remedy = did_you_mean(name, names);
+  std::string remedy = suggestion(name, problems_, [&] {
+    std::vector<std::string> names;
+    for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
+    if (define_ != nullptr)
+      for (const auto& [each, value] : define_->items()) names.push_back(each);
+    return names;
+  });
   if (remedy.empty()) remedy = "see `gelwright ingredients`, or describe it under \"define\"";
   problems_.push_back({where, fmt::format("ingredient \"{}\" is not known", name), remedy});
   return nullptr;

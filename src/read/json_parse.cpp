@@ -76,6 +76,11 @@ class Trail {
   void on_key(const std::string& key) {
     Level& level = levels_.back();
     level.key = key;
+    // The parser looks at every key of an object for each object in it: it must not hold too many.
+    if (level.keys.size() >= most_keys)
+      throw InputError(document_,
+                       {{here(), fmt::format("more than {} keys in one object", most_keys),
+                         "is it the right file?"}});
     if (level.keys.insert(key).second) return;
     problems.push_back({here(), "this key appears twice", "keep one of the two"});
   }

@@ -78,6 +78,13 @@ const json* ObjectReader::member(std::string_view key) {
   return found == value_.end() ? nullptr : &*found;
 }
 
+bool ObjectReader::short_enough(std::string_view key, const json& list) {
+  if (list.size() <= longest_list) return true;
+  refuse(key, fmt::format("a list of {} entries", list.size()),
+         fmt::format("keep at most {}", longest_list));
+  return false;
+}
+
 bool ObjectReader::has(std::string_view key) {
   return member(key) != nullptr;
 }
@@ -175,6 +182,7 @@ std::vector<std::string> ObjectReader::texts(std::string_view key) {
            "write [\"first\", \"second\"]");
     return found;
   }
+  if (!short_enough(key, *value)) return found;
   for (std::size_t i = 0; i < value->size(); ++i) {
     if (auto text = checked_text((*value)[i], fmt::format("{}/{}", at(key), i)))
       found.push_back(std::move(*text));
@@ -190,6 +198,7 @@ std::vector<double> ObjectReader::numbers(std::string_view key, Bounds bounds) {
     refuse(key, "expected a list of numbers with at least one entry", "write [0.2, 0.2]");
     return found;
   }
+  if (!short_enough(key, *value)) return found;
   for (std::size_t i = 0; i < value->size(); ++i)
     if (const auto each = checked((*value)[i], fmt::format("{}/{}", at(key), i), key, bounds))
       found.push_back(*each);
@@ -219,6 +228,7 @@ void ObjectReader::objects(std::string_view key,
            "write [{...}, {...}]");
     return;
   }
+  if (!short_enough(key, *value)) return;
   for (std::size_t i = 0; i < value->size(); ++i) {
     const std::string where = fmt::format("{}/{}", at(key), i);
     if (!(*value)[i].is_object()) {
@@ -266,7 +276,7 @@ void ObjectReader::finish() {
   unused.erase(std::unique(unused.begin(), unused.end()), unused.end());
   for (const auto& [key, value] : value_.items()) {
     if (std::find(asked_.begin(), asked_.end(), key) != asked_.end()) continue;
-    std::string remedy = did_you_mean(key, unused);
+    std::string remedy = suggestion(key, problems_, [&] { return std::span(unused); });
     if (remedy.empty()) remedy = "remove it";
     problems_.push_back({pointer_ + '/' + escape_pointer(key), "this key is not known", remedy});
   }

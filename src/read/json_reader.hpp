@@ -93,6 +93,7 @@ class ObjectReader {
   void finish();
 
  private:
+  bool short_enough(std::string_view key, const nlohmann::json& list);
   void refuse_choice(std::string_view key, const std::string& word,
                      const std::vector<std::string>& names);
   std::optional<double> checked(const nlohmann::json& value, const std::string& where,
@@ -104,6 +105,19 @@ class ObjectReader {
   std::vector<Problem>& problems_;
   std::vector<std::string> asked_;
 };
+
+/// What a document may hold, far above what a kitchen needs: entries in one list, keys in one
+/// object. They bound the work a document can ask for.
+inline constexpr std::size_t longest_list = 100;
+inline constexpr std::size_t most_keys = 1000;
+
+/// "Did you mean ...?" among the names `list` gives, or an empty text. No list is made and nothing
+/// looked for once there are more problems than are ever shown.
+template <class List>
+std::string suggestion(std::string_view name, const std::vector<Problem>& problems, List list) {
+  constexpr std::size_t enough = 20;
+  return problems.size() < enough ? detail::did_you_mean(name, list()) : std::string();
+}
 
 /// True if a key may serve as a name; reports at `where` why it may not.
 bool usable_name(const std::string& name, const std::string& where, std::vector<Problem>& problems);

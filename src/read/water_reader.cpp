@@ -121,7 +121,12 @@ class Waters {
       : named_(named),
         pointer_(std::move(pointer)),
         problems_(problems),
-        assumptions_(assumptions) {}
+        assumptions_(assumptions) {
+    if (named_ != nullptr && !named_->is_object()) {
+      problems_.push_back({pointer_, "expected an object", "write {\"name\": {...}}"});
+      named_ = nullptr;
+    }
+  }
 
   std::optional<Tap> by_name(const std::string& name, const std::string& where) {
     if (const auto known = known_.find(name); known != known_.end()) return known->second;
@@ -130,7 +135,7 @@ class Waters {
                            "take it out of its own \"blend\""});
       return std::nullopt;
     }
-    if (named_ != nullptr && named_->is_object() && named_->contains(name)) {
+    if (named_ != nullptr && named_->contains(name)) {
       const std::string pointer = pointer_ + '/' + escape_pointer(name);
       if (open_.size() >= longest_chain) {
         problems_.push_back({where, "blended through too many other blends",
@@ -144,10 +149,12 @@ class Waters {
       return known_[name] = std::move(tap);
     }
     if (name == demineralised_name) return Tap{demineralised_water(), {}};
-    std::vector<std::string> names{std::string(demineralised_name)};
-    if (named_ != nullptr && named_->is_object())
-      for (const auto& [each, value] : named_->items()) names.push_back(each);
-    std::string remedy = did_you_mean(name, names);
+    std::string remedy = suggestion(name, problems_, [&] {
+      std::vector<std::string> names{std::string(demineralised_name)};
+      if (named_ != nullptr)
+        for (const auto& [each, value] : named_->items()) names.push_back(each);
+      return names;
+    });
     problems_.push_back({where, fmt::format("water \"{}\" is not known", name),
                          remedy.empty() ? "describe it under \"waters\"" : remedy});
     return std::nullopt;
@@ -171,10 +178,6 @@ class Waters {
   /// Reads every named water not read yet, so that an unused one cannot hide a mistake.
   void check_all() {
     if (named_ == nullptr) return;
-    if (!named_->is_object()) {
-      problems_.push_back({pointer_, "expected an object", "write {\"name\": {...}}"});
-      return;
-    }
     for (const auto& [name, value] : named_->items()) {
       if (name == demineralised_name)
         problems_.push_back({pointer_ + '/' + escape_pointer(name), "this name is built in",

@@ -1,9 +1,8 @@
 #include "gelwright/water_units.hpp"
 
-#include <charconv>
-#include <cmath>
-#include <system_error>
+#include <algorithm>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "gelwright/elements.hpp"
 
@@ -175,6 +174,9 @@ std::string plain(std::string_view unit) {
   return out;
 }
 
+/// In any unit: only a slip of the exponent is above it.
+constexpr double most_in_a_report = 1e5;
+
 struct Amount {
   double number = 0.0;
   std::string unit;           // as `plain` leaves it
@@ -183,26 +185,22 @@ struct Amount {
 };
 
 Amount read_amount(std::string_view text, std::string_view example) {
-  const auto trim_front = [](std::string_view& s) {
-    while (!s.empty() && (s.front() == ' ' || s.front() == '\t')) s.remove_prefix(1);
-  };
   Amount amount;
-  std::string_view rest = text;
-  trim_front(rest);
-  if (rest.starts_with('+')) rest.remove_prefix(1);
-  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), amount.number);
   const auto refuse = [&](std::string reason) {
     amount.reason = std::move(reason);
     return amount;
   };
   const std::string like = ", write it like " + std::string(example);
-  if (error != std::errc() || !std::isfinite(amount.number))
-    return refuse("\"" + std::string(text) + "\" does not start with a number" + like);
-  rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
+  const std::optional<detail::LeadingNumber> number = detail::leading_number(text);
+  if (!number) return refuse("\"" + std::string(text) + "\" does not start with a number" + like);
+  amount.number = number->value;
+  std::string_view rest = number->rest;
   if (rest.starts_with(','))
     return refuse("\"" + std::string(text) + "\" has a comma: use a decimal point" + like);
   if (amount.number < 0.0) return refuse("\"" + std::string(text) + "\" is negative");
-  trim_front(rest);
+  if (amount.number > most_in_a_report)
+    return refuse("\"" + std::string(text) + "\" is more than any water holds");
+  rest.remove_prefix(std::min(rest.find_first_not_of(" \t"), rest.size()));
   while (!rest.empty() && (rest.back() == ' ' || rest.back() == '\t')) rest.remove_suffix(1);
   amount.as_typed = rest;
   amount.unit = plain(rest);
