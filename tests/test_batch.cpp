@@ -13,8 +13,8 @@ using gelwright::test::recipe_with;
 namespace {
 
 std::string club_batch(const std::string& batch) {
-  return R"("solids": [{"ingredient": "sucrose", "mass_g": 80}], "water": {"per_g_solids": 0.60},
-    "acid": {"ingredient": "citric acid anhydrous", "additions_g": [0.2, 0.2]}, "batch": )" +
+  return R"("solids": [{"ingredient": "sucrose", "mass_g": 72}], "water": {"per_g_solids": 0.60},
+    "acid": {"ingredient": "citric acid anhydrous", "additions_g": [0.18, 0.18]}, "batch": )" +
          batch;
 }
 
@@ -38,30 +38,30 @@ constexpr const char* both_scales =
 }  // namespace
 
 TEST_CASE(
-    "ten servings take 4 g of acid, not 2 g, and 480 g of water (common practice, no source)") {
+    "ten servings take 3.6 g of acid, not 1.8 g, and 432 g of water (common practice, no source)") {
   const Batch batch =
       plan(recipe_with(club_batch(std::string(R"({"servings": 10, )") + both_scales + "}")));
-  CHECK_THAT(line_of(batch, LineRole::acid).exact_g, near(4, 1e-12));
-  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(480, 1e-9));
+  CHECK_THAT(line_of(batch, LineRole::acid).exact_g, near(3.6, 1e-12));
+  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(432, 1e-9));
 }
 
 TEST_CASE("a loss is divided out: 10 servings at 4 % loss need 10/0.96 (hand calculation)") {
   const Batch batch = plan(recipe_with(club_batch(R"({"servings": 10, "loss_percent": 4})")));
   CHECK_THAT(batch.factor, near(10 / 0.96, 1e-12));
-  CHECK_THAT(batch.yield_g, near(1284, 1e-9));
-  CHECK_THAT(batch.total_g, near(1284 / 0.96, 1e-9));
+  CHECK_THAT(batch.yield_g, near(1155.6, 1e-9));
+  CHECK_THAT(batch.total_g, near(1155.6 / 0.96, 1e-9));
 }
 
-TEST_CASE("0.4 g on a 1 g kitchen scale cannot be weighed, and the plan says what would do") {
+TEST_CASE("0.36 g on a 1 g kitchen scale cannot be weighed, and the plan says what would do") {
   const Batch batch =
       plan(recipe_with(club_batch(std::string(R"({"servings": 1, )") + kitchen_only + "}")));
   REQUIRE(batch.unweighable.size() >= 1);
   const UnweighableLine& acid = batch.unweighable.back();
   CHECK(acid.role == LineRole::acid);
-  // k u = 2 sqrt(1 + 1/6) g; the rounding of 0.4 g to 0 g adds 0.4 g.
-  CHECK_THAT(acid.error_percent, near(100 * (2 * std::sqrt(7.0 / 6) + 0.4) / 0.4, 1e-9));
-  // 5 % of n times 0.4 g must cover 2 u plus half a division.
-  CHECK(acid.servings_needed == std::ceil((2 * std::sqrt(7.0 / 6) + 0.5) / 0.05 / 0.4));
+  // k u = 2 sqrt(1 + 1/6) g; the rounding of 0.36 g to 0 g adds 0.36 g.
+  CHECK_THAT(acid.error_percent, near(100 * (2 * std::sqrt(7.0 / 6) + 0.36) / 0.36, 1e-9));
+  // 5 % of n times 0.36 g must cover 2 u plus half a division.
+  CHECK(acid.servings_needed == std::ceil((2 * std::sqrt(7.0 / 6) + 0.5) / 0.05 / 0.36));
 }
 
 TEST_CASE("the finer scale is taken for what the coarse one cannot weigh, in a cup of its own") {
@@ -71,10 +71,10 @@ TEST_CASE("the finer scale is taken for what the coarse one cannot weigh, in a c
   CHECK(acid.scale == std::size_t{1});
   CHECK(acid.own_cup);
   CHECK(acid.clears);
-  CHECK_THAT(acid.running_total_g, near(4.00, 1e-12));
+  CHECK_THAT(acid.running_total_g, near(3.60, 1e-12));
   const BatchLine& solids = line_of(batch, LineRole::solid);
   CHECK(solids.scale == std::size_t{0});
-  CHECK_THAT(solids.running_total_g, near(480 + 800, 1e-12));
+  CHECK_THAT(solids.running_total_g, near(432 + 720, 1e-12));
 }
 
 TEST_CASE("a cup poured into the bowl shows on the big scale's later displays (hand calculation)") {
@@ -97,10 +97,10 @@ TEST_CASE("without a fine scale a stock solution is the way out, its water taken
   REQUIRE(batch.stocks.size() == 1);
   const StockPlan& stock = batch.stocks.front();
   CHECK(stock.chosen_by_plan);
-  // 8 g of acid: 20 % is 40 g (6.6 % error), 10 % is 80 g (about 3 %), the strongest that clears.
+  // 7.2 g of acid: 20 % is 36 g (6 % error), 10 % is 72 g (3 %), the strongest that clears.
   CHECK_THAT(stock.stock_fraction, near(0.10, 1e-12));
-  CHECK_THAT(stock.use_g, near(80, 1e-9));
-  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(960 - 72, 1e-9));
+  CHECK_THAT(stock.use_g, near(72, 1e-9));
+  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(864 - 64.8, 1e-9));
   // The stock has to be weighed too: its acid must clear the same scale.
   CHECK(stock.make_g * stock.stock_fraction * 0.05 >= 2 * std::sqrt(7.0 / 6) + 0.5 - 1e-9);
   CHECK(batch.unweighable.empty());
@@ -111,10 +111,10 @@ TEST_CASE("without a fine scale a stock solution is the way out, its water taken
 }
 
 TEST_CASE("a display that would overflow splits the line, the bowl's mass counted") {
-  const Batch batch = plan(recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 80}],
+  const Batch batch = plan(recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 75}],
     "water": {"mass_g": 40}, "batch": {"servings": 30, "bowl_g": 300,
     "scales": [{"name": "small kitchen", "readability_g": 1, "capacity_g": 2000}]})"));
-  // 1700 g fit beside the bowl: 1200 g water and 500 g sucrose, then 1700 g, then 200 g.
+  // 1700 g fit beside the bowl: 1200 g water and 500 g sucrose, then 1700 g, then 50 g.
   std::vector<double> stops;
   double sucrose_g = 0;
   for (const BatchLine& line : batch.lines) {
@@ -122,8 +122,8 @@ TEST_CASE("a display that would overflow splits the line, the bowl's mass counte
     CHECK(line.running_total_g + 300 <= 2000);
     if (line.role == LineRole::solid) sucrose_g += line.exact_g;
   }
-  CHECK(stops == std::vector<double>{1200, 1700, 1700, 200});
-  CHECK_THAT(sucrose_g, near(2400, 1e-9));
+  CHECK(stops == std::vector<double>{1200, 1700, 1700, 50});
+  CHECK_THAT(sucrose_g, near(2250, 1e-9));
   CHECK(batch.lines[2].new_bowl);
   CHECK(batch.lines[1].parts == 3);
 }
@@ -156,8 +156,8 @@ TEST_CASE("lines sum to the batch and scale linearly, for every shipped recipe")
 
 TEST_CASE("a vessel is judged by volume with headroom") {
   const std::string batch = R"({"servings": 10, "headroom_percent": 20, "vessel_ml": )";
-  // 1284 g at 1.25 g/mL are 1027.2 mL; with a fifth of the vessel free 1284 mL.
-  CHECK(plan(recipe_with(club_batch(batch + "1285}"))).fits_vessel == true);
-  CHECK(plan(recipe_with(club_batch(batch + "1283}"))).fits_vessel == false);
+  // 1155.6 g at 1.25 g/mL are 924.48 mL; with a fifth of the vessel free 1155.6 mL.
+  CHECK(plan(recipe_with(club_batch(batch + "1156}"))).fits_vessel == true);
+  CHECK(plan(recipe_with(club_batch(batch + "1155}"))).fits_vessel == false);
   CHECK_FALSE(plan(recipe_with(club_batch(R"({"servings": 10})"))).fits_vessel.has_value());
 }

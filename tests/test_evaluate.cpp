@@ -96,9 +96,9 @@ TEST_CASE("2.5 g/L of gellan at 75 mg/L calcium stands at its optimum, R2 = 1 (T
 TEST_CASE("more calcium in a drink's water: less gel in the stomach (common practice, no source)") {
   const auto drink = [](const std::string& calcium) {
     return evaluated(recipe_with(
-        R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 80},
-        {"ingredient": "sodium alginate", "mass_g": 0.7}, {"ingredient": "HM pectin", "mass_g": 0.7}],
-        "water": {"mass_g": 480}, "tap": {"magnesium_mg_per_l": 2, "alkalinity_meq_per_l": 1, "calcium_mg_per_l": )" +
+        R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 72},
+        {"ingredient": "sodium alginate", "mass_g": 0.6}, {"ingredient": "HM pectin", "mass_g": 0.6}],
+        "water": {"mass_g": 430}, "tap": {"magnesium_mg_per_l": 2, "alkalinity_meq_per_l": 1, "calcium_mg_per_l": )" +
             calcium + "}",
         "drink"));
   };

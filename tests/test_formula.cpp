@@ -12,7 +12,7 @@ using gelwright::test::recipe_with;
 namespace {
 
 const std::string solids_25 = R"("solids": [{"ingredient": "sucrose", "mass_g": 25}])";
-const std::string solids_80 = R"("solids": [{"ingredient": "sucrose", "mass_g": 80}])";
+const std::string solids_72 = R"("solids": [{"ingredient": "sucrose", "mass_g": 72}])";
 
 }  // namespace
 
@@ -25,53 +25,53 @@ TEST_CASE(
   CHECK_THAT(formula.water_fraction_of_total(), near(0.375, 1e-12));
 }
 
-TEST_CASE("80 g of solids at 0.60 g per g take 48 g of water (common practice, no source)") {
-  const Recipe recipe = recipe_with(solids_80 + R"(, "water": {"per_g_solids": 0.60})");
-  CHECK_THAT(formulate(inputs_of(recipe)).water_g, near(48, 1e-12));
+TEST_CASE("72 g of solids at 0.60 g per g take 43.2 g of water (common practice, no source)") {
+  const Recipe recipe = recipe_with(solids_72 + R"(, "water": {"per_g_solids": 0.60})");
+  CHECK_THAT(formulate(inputs_of(recipe)).water_g, near(43.2, 1e-12));
 }
 
 TEST_CASE("half of the solids is a third of the gel, the classic slip (hand calculation)") {
-  const Recipe recipe = recipe_with(solids_80 + R"(, "water": {"per_g_solids": 0.50})");
+  const Recipe recipe = recipe_with(solids_72 + R"(, "water": {"per_g_solids": 0.50})");
   CHECK_THAT(formulate(inputs_of(recipe)).water_fraction_of_total(), near(1.0 / 3, 1e-12));
 }
 
 TEST_CASE("the three ways to state water agree to 1e-12, acid and calcium salt included") {
   const std::string doses =
-      R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.4},
+      R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.36},
           "calcium": {"ingredient": "calcium lactate pentahydrate", "mass_g": 0.3, "when": "slow"})";
   const Formula by_mass =
-      formulate(inputs_of(recipe_with(solids_80 + doses + R"(, "water": {"mass_g": 48})")));
+      formulate(inputs_of(recipe_with(solids_72 + doses + R"(, "water": {"mass_g": 43.2})")));
   const auto agrees = [&](const std::string& water) {
-    const Formula formula = formulate(inputs_of(recipe_with(solids_80 + doses + water)));
-    CHECK_THAT(formula.water_g, near(48, 48e-12));
-    CHECK_THAT(formula.total_g, near(by_mass.total_g, 128e-12));
+    const Formula formula = formulate(inputs_of(recipe_with(solids_72 + doses + water)));
+    CHECK_THAT(formula.water_g, near(43.2, 43e-12));
+    CHECK_THAT(formula.total_g, near(by_mass.total_g, 115e-12));
   };
   char fraction[64];
   std::snprintf(fraction, sizeof fraction, R"(, "water": {"fraction_of_total": %.17g})",
                 by_mass.water_fraction_of_total());
   agrees(fraction);
   agrees(R"(, "water": {"per_g_solids": 0.60})");
-  CHECK_THAT(by_mass.total_g, near(80 + 48 + 0.4 + 0.3, 1e-12));
+  CHECK_THAT(by_mass.total_g, near(72 + 43.2 + 0.36 + 0.3, 1e-12));
 }
 
-TEST_CASE("two additions of 0.2 g are 0.4 g a serving (common practice, no source)") {
-  const Recipe recipe = recipe_with(solids_80 +
+TEST_CASE("two additions of 0.18 g are 0.36 g a serving (common practice, no source)") {
+  const Recipe recipe = recipe_with(solids_72 +
                                     R"(, "water": {"per_g_solids": 0.60},
-         "acid": {"ingredient": "citric acid anhydrous", "additions_g": [0.2, 0.2]})");
-  CHECK_THAT(formulate(inputs_of(recipe)).acid_g, near(0.4, 1e-15));
+         "acid": {"ingredient": "citric acid anhydrous", "additions_g": [0.18, 0.18]})");
+  CHECK_THAT(formulate(inputs_of(recipe)).acid_g, near(0.36, 1e-15));
 }
 
 TEST_CASE("stock solution water comes out of the water to add, the total stays") {
   const auto with_stock = [](const std::string& stock) {
     return formulate(inputs_of(recipe_with(
-        solids_80 +
-        R"(, "water": {"mass_g": 48}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.4)" +
+        solids_72 +
+        R"(, "water": {"mass_g": 43.2}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.36)" +
         stock + "}")));
   };
   const Formula neat = with_stock("");
   const Formula stock = with_stock(R"(, "stock_percent": 10)");
-  CHECK_THAT(stock.tap_g, near(48 - (4.0 - 0.4), 1e-12));
-  CHECK_THAT(stock.water_g, near(48, 1e-12));
+  CHECK_THAT(stock.tap_g, near(43.2 - (3.6 - 0.36), 1e-12));
+  CHECK_THAT(stock.water_g, near(43.2, 1e-12));
   CHECK_THAT(stock.total_g, near(neat.total_g, 1e-12));
 }
 

@@ -133,9 +133,9 @@ TEST_CASE("a mistake in something unused is still a mistake") {
   CHECK(small_complaint(R"("waters": {"spare": {"ph": 99}})") ==
         "/waters/spare/ph: 99 is not possible here; give a number of at least 0 and at most 14");
   CHECK(small_complaint(R"("define": {"spare": {"kind": "mix", "label":
-                           {"per_g": 80, "carbohydrate_g": 81}}})") ==
-        "/define/spare/label/carbohydrate_g: 81 is not possible here; give a number of at least 0 "
-        "and at most 80");
+                           {"per_g": 72, "carbohydrate_g": 73}}})") ==
+        "/define/spare/label/carbohydrate_g: 73 is not possible here; give a number of at least 0 "
+        "and at most 72");
 }
 
 TEST_CASE("a suggestion is made for a near miss only") {
@@ -297,15 +297,15 @@ TEST_CASE("a label's salt is 2.5 times its sodium (Regulation (EU) 1169/2011, An
   const auto sodium_mol_per_g = [](const std::string& figure) {
     const Recipe recipe = read_recipe(
         R"({"format": "gelwright/recipe-1", "name": "n", "form": "pouch", "define": {"m": {"kind":
-        "mix", "label": {"per_g": 80, "carbohydrate_g": 76, )" +
+        "mix", "label": {"per_g": 72, "carbohydrate_g": 68, )" +
             figure +
-            R"(}}}, "solids": [{"ingredient": "m", "mass_g": 80}], "water": {"mass_g": 20}})",
+            R"(}}}, "solids": [{"ingredient": "m", "mass_g": 72}], "water": {"mass_g": 20}})",
         "");
     return recipe.ingredients.at(0).per_g.dissolved(Component::sodium);
   };
-  const double by_sodium = sodium_mol_per_g("\"sodium_mg\": 320");
-  CHECK_THAT(by_sodium, near(0.320 / 22.990 / 80, 1e-12));  // 22.990 g/mol: IUPAC 2021
-  CHECK_THAT(sodium_mol_per_g("\"salt_g\": 0.8"), near(by_sodium, 1e-12));
+  const double by_sodium = sodium_mol_per_g("\"sodium_mg\": 250");
+  CHECK_THAT(by_sodium, near(0.250 / 22.990 / 72, 1e-12));  // 22.990 g/mol: IUPAC 2021
+  CHECK_THAT(sodium_mol_per_g("\"salt_g\": 0.625"), near(by_sodium, 1e-12));
 }
 
 TEST_CASE("bounds hold on both sides of their edge") {
