@@ -77,7 +77,7 @@ struct Doubt {
 
 /// What a person's own cups have taught about one mix.
 struct Learnt {
-  std::array<double, 4> mean = {};                        ///< u.k, u.ph, u.ca, u.v
+  std::array<double, 4> mean = {};  ///< u.k, u.ph, u.ca, u.v
   std::array<std::array<double, 4>, 4> covariance = {};
 };
 
@@ -103,6 +103,9 @@ Defects defects_at(const State& state, const Values& values);
 
 /// The standard uncertainty of one value for this serving; 0 for the shifts.
 double sd_of(Id id, const State& state);
+
+/// Whether a value can move this serving's forecast at all.
+bool matters(Id id, const State& state);
 
 /// The weakest grade among the parameters this serving needs.
 Grade grade_of(const State& state, const Learnt* learnt = nullptr);

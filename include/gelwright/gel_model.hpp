@@ -41,8 +41,8 @@ struct Dissolved {
   /// g per 100 g water that dissolved, whatever acid did to it later: what binds calcium
   std::array<double, gum_count> binding_g_per_100_g_water = {};
   std::array<double, gum_count> before_acid = {};  ///< dissolved, of what was in before the acid
-  double pieces = 0;    ///< undissolved, large enough to see
-  double too_late = 0;  ///< what had no time to dissolve
+  double pieces = 0;                               ///< undissolved, large enough to see
+  double too_late = 0;                             ///< what had no time to dissolve
 };
 
 /// The model's answer.
@@ -51,15 +51,15 @@ struct Gel {
   /// G' of each alone, at rest, sudden calcium counted; -9 for none
   std::array<double, route_count> route_lg_pa = {};
   std::array<bool, route_count> has_gum = {};  ///< whether the gum of the route went in at all
-  double lg_modulus_pa = 0;        ///< all routes together, as broken as they are
-  double lg_viscosity_mpa_s = 0;   ///< of the liquid, gel left out
+  double lg_modulus_pa = 0;                    ///< all routes together, as broken as they are
+  double lg_viscosity_mpa_s = 0;               ///< of the liquid, gel left out
   double lg_yield_pa = 0;
-  double lg_thickness_mpa_s = 0;   ///< viscosity and 15 mPa.s per Pa of yield: what drains
-  double sheared_share = 0;        ///< of G', 0 to 1: gelled under a blade or stirred as it cooled
-  double lg_calcium_ratio = 0;     ///< alginate: lg 2 Ca/COO
-  double lg_grain = 0;             ///< LM pectin: lg of R over the R at which it turns grainy
-  double lg_grain_amidated = 0;    ///< amidated pectin: the same
-  double lg_ions = 0;              ///< low-acyl gellan: lg Q, 0 = the best calcium
+  double lg_thickness_mpa_s = 0;  ///< viscosity and 15 mPa.s per Pa of yield: what drains
+  double sheared_share = 0;       ///< of G', 0 to 1: gelled under a blade or stirred as it cooled
+  double lg_calcium_ratio = 0;    ///< alginate: lg 2 Ca/COO
+  double lg_grain = 0;            ///< LM pectin: lg of R over the R at which it turns grainy
+  double lg_grain_amidated = 0;   ///< amidated pectin: the same
+  double lg_ions = 0;             ///< low-acyl gellan: lg Q, 0 = the best calcium
 };
 
 /// `values` at their centre are `central_values()`. The state must be in range; a state with no

@@ -38,14 +38,15 @@ enum class ViscosityGrade : std::uint8_t { unknown, very_low, low, medium, high 
 /// One addition of one gum.
 struct Portion {
   Gum gum = Gum::alginate;
-  double g_per_100_g_water = 0;    ///< active gum, of the water of the finished serving; 0 to 12
-  double ca_met_mmol_per_kg = 0;   ///< available calcium of the liquid it meets, before acid; 0 to 200
-  double solids_met_percent = 0;   ///< of that liquid, as it dissolves; 0 to 78
-  double ph_met = 7;               ///< of that liquid; 1 to 9
-  double hours = 12;               ///< it has to dissolve; 0 or more
+  double g_per_100_g_water = 0;  ///< active gum, of the water of the finished serving; 0 to 12
+  double ca_met_mmol_per_kg =
+      0;  ///< available calcium of the liquid it meets, before acid; 0 to 200
+  double solids_met_percent = 0;  ///< of that liquid, as it dissolves; 0 to 78
+  double ph_met = 7;              ///< of that liquid; 1 to 9
+  double hours = 12;              ///< it has to dissolve; 0 or more
   Dispersed dispersed = Dispersed::sugar;
-  double sequestered = 0;          ///< 0 to 1; 1 = at least 0.3 % citrate in soft water
-  bool late = false;               ///< goes in after the acid and the calcium
+  double sequestered = 0;  ///< 0 to 1; 1 = at least 0.3 % citrate in soft water
+  bool late = false;       ///< goes in after the acid and the calcium
 };
 
 /// Shares of the dissolved solids, 0 to 1. What they leave over adds no viscosity.
@@ -85,13 +86,13 @@ struct State {
   Calcium calcium = Calcium::slow;
   Cooled cooled = Cooled::still;
 
-  double guluronate = 0.5;      ///< share F_G of the alginate
-  double guluronate_sd = 0.1;   ///< its standard uncertainty
-  double esterification = 70;   ///< of the HM pectin, %
+  double guluronate = 0.5;                         ///< share F_G of the alginate
+  double guluronate_sd = 0.1;                      ///< its standard uncertainty
+  double esterification = 70;                      ///< of the HM pectin, %
   ViscosityGrade grade = ViscosityGrade::unknown;  ///< of the alginate
-  double gum_lg_sd = 0.03;      ///< log10, of all gum
-  double ca_lg_sd = 0.05;       ///< log10, of the available calcium
-  double acid_demand_mmol = 0;  ///< acid one serving takes up on its way to pH 3
+  double gum_lg_sd = 0.03;                         ///< log10, of all gum
+  double ca_lg_sd = 0.05;                          ///< log10, of the available calcium
+  double acid_demand_mmol = 0;                     ///< acid one serving takes up on its way to pH 3
 };
 
 /// Adds one more addition. False, and nothing changed, if there is no room.

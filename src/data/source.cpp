@@ -8,6 +8,9 @@ namespace {
 
 // Sorted by id.
 constexpr Source bibliography[] = {
+    {"agoub-2014",
+     "Agoub A., Hasan M. 2014, acid gels of a high-guluronate alginate with glucono delta-lactone, "
+     "doi 10.21608/jfds.2014.52762 (abstract)"},
     {"belsley-1980", "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
     {"brodkorb-2019",
      "Brodkorb A. et al. 2019, INFOGEST static in vitro simulation of gastrointestinal food "
@@ -37,10 +40,22 @@ constexpr Source bibliography[] = {
      "Tiesinga E., Mohr P.J., Newell D.B., Taylor B.N. 2021, CODATA 2018, Rev. Mod. Phys. "
      "93:025010"},
     {"common-practice", "A habit of the trade, no source"},
+    {"cuomo-2019",
+     "Cuomo F., Cofelice M., Lopez F. 2019, Polymers 11:259, doi 10.3390/polym11020259 (figures "
+     "quoted in Polymers 15:1558, 2023)"},
     {"davies-1962", "Davies C.W. 1962, Ion Association, Butterworths, London"},
+    {"de-celis-2010",
+     "de Celis Alonso B. et al. 2010, Carbohydr. Polym. 82:663 (acid and ionic alginate gels, "
+     "abstract)"},
     {"draget-1990",
      "Draget K.I., Ostgaard K., Smidsrod O. 1990, Homogeneous alginate gels: a technical approach, "
      "Carbohydr. Polym. 14:159"},
+    {"draget-1996",
+     "Draget K.I. et al. 1996, swelling of alginic acid gel beads in acidic buffer (abstract); "
+     "viscosity against pH in Belitz H.-D., Grosch W., Food Chemistry"},
+    {"draget-2003",
+     "Draget K.I., Stokke B.T., Yuguchi Y., Urakawa H., Kajiwara K. 2003, Biomacromolecules 4:1661 "
+     "(alginic acid gels, abstract)"},
     {"draget-handbook",
      "Draget K.I., Alginates, in Phillips G.O., Williams P.A. (eds), Handbook of Hydrocolloids"},
     {"ec-tolerances-2012",
@@ -56,9 +71,28 @@ constexpr Source bibliography[] = {
      "Commission Regulation (EU) No 231/2012, specifications for food additives (E 401, E 415, E "
      "418, "
      "E 440)"},
+    {"evageliou-2000",
+     "Evageliou V. et al. 2000, Carbohydr. Polym. 42:245 (HM pectin: pH, sugars, heat; abstract)"},
     {"fang-2007",
      "Fang Y. et al. 2007, Multiple steps and critical behaviors of the binding of calcium to "
      "alginate, J. Phys. Chem. B 111:2456"},
+    {"fernandez-farres-2013",
+     "Fernandez Farres I., Douaire M., Norton I.T. 2013, Food Hydrocolloids 32:115 (calcium "
+     "alginate fluid gels; title and list only)"},
+    {"fu-2011",
+     "Fu S. et al. 2011, AAPS PharmSciTech, PMC3134659 (alginate solutions and their calcium "
+     "gels)"},
+    {"fu-rao-2001",
+     "Fu J.-T., Rao M.A. 2001, Food Hydrocolloids 15:93, doi 10.1016/S0268-005X(00)00056-4 (LM "
+     "pectin gels with sucrose, abstract)"},
+    {"gum-makers",
+     "Technical pages of gum makers and suppliers: viscosity grades, dissolving, dosage, setting "
+     "of jellies (several that agree)"},
+    {"guo-2016",
+     "Guo J., Kaletunc G. 2016, Food Res. Int., doi 10.1016/j.foodres.2016.05.020 (alginate and "
+     "pectin particles against pH, abstract)"},
+    {"handbook-hydrocolloids",
+     "Phillips G.O., Williams P.A. (eds), Handbook of Hydrocolloids, tables on gellan gum"},
     {"haug-1964",
      "Haug A. 1964, Composition and properties of alginates, Norwegian Institute of Seaweed "
      "Research, "
@@ -74,6 +108,17 @@ constexpr Source bibliography[] = {
     {"kell-1975",
      "Kell G.S. 1975, Density, thermal expansivity, and compressibility of liquid water, "
      "J. Chem. Eng. Data 20:97"},
+    {"khavari-2016",
+     "Khavari et al. 2016, calcium and a mannuronate-rich alginate near the gel point by light "
+     "scattering, Carbohydr. Polym. 137:480 (abstract)"},
+    {"leroux-1999",
+     "LeRoux M.A., Guilak F., Setton L.A. 1999, J. Biomed. Mater. Res. (alginate gels in salt "
+     "water, quoted elsewhere)"},
+    {"lofgren-2002",
+     "Lofgren C. et al. 2002, Biomacromolecules 3:1144 (pure and mixed pectin gels, abstract)"},
+    {"lofgren-2005",
+     "Lofgren C. et al. 2005, Biomacromolecules 6:646 (HM pectin: calcium, pH and blockiness, "
+     "abstract)"},
     {"lofgren-2007",
      "Lofgren C., Hermansson A.-M. 2007, Synergistic rheological behaviour of mixed HM/LM pectin "
      "gels, "
@@ -85,6 +130,9 @@ constexpr Source bibliography[] = {
     {"morris-2012",
      "Morris E.R., Nishinari K., Rinaudo M. 2012, Gelation of gellan: a review, Food Hydrocolloids "
      "28:373"},
+    {"nielsen-2001",
+     "Nielsen, Marr, Hvidt 2001, Carbohydr. Polym. 45:395 (shear modulus of the standard jelly, "
+     "abstract)"},
     {"nist-hb44", "NIST Handbook 44, Appendix C, General tables of units of measurement"},
     {"nist-srd46",
      "Martell A.E., Smith R.M., Motekaitis R.J. 2004, NIST Critically Selected Stability Constants "
@@ -103,23 +151,36 @@ constexpr Source bibliography[] = {
     {"sm-1030e",
      "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, 1030 "
      "E and 2320 B"},
+    {"smidsrod-1972",
+     "Smidsrod O., Haug A. 1972, strength of calcium alginate gels against guluronate and "
+     "concentration (recalled, not seen)"},
     {"takata-1996",
      "Takata H. et al. 1996, Cyclization reaction catalyzed by branching enzyme, J. Bacteriol. "
      "178:1600 (highly branched cyclic dextrin)"},
+    {"tako-1989",
+     "Tako M., Sakae A. et al. 1989, rheology of low-acyl gellan with salts and acid (abstract)"},
     {"tang-1996",
      "Tang J., Tung M.A., Zeng Y. 1996, Compression strength and deformation of gellan gels formed "
      "with mono- and divalent cations, Carbohydr. Polym. 29:11"},
     {"thakur-1997",
      "Thakur B.R., Singh R.K., Handa A.K. 1997, Chemistry and uses of pectin: a review, Crit. Rev. "
      "Food Sci. Nutr. 37:47"},
+    {"thickeners-2018",
+     "Viscosity of xanthan and starch thickened liquids at 50 per s, Food Hydrocolloids 79:208 "
+     "(2018), table 3, PMC5962271"},
     {"toft-1986",
      "Toft K., Grasdalen H., Smidsrod O. 1986, Synergistic gelation of alginates and pectins, ACS "
      "Symp. Ser. 310:117; Thom D. et al. 1982; Morris V.J., Chilvers G.R. 1984"},
     {"topuz-2012",
      "Topuz F. et al. 2012, Magnesium ions and alginate do form hydrogels, Soft Matter "
      "8:4877"},
+    {"tsoga-2004",
+     "Tsoga A. et al. 2004, Food Hydrocolloids 18:907 (HM pectin with sugars and polyols, "
+     "abstract)"},
     {"usp-41", "United States Pharmacopeia, general chapter <41> Balances"},
     {"usp-nf-maltodextrin", "USP-NF monograph Maltodextrin (loss on drying at most 6 %)"},
+    {"whittaker-1997",
+     "Whittaker L.E. et al. 1997, Carbohydr. Polym. 33:39 (gellan in sugar, abstract)"},
     {"who-hardness", "WHO 2011, Hardness in drinking-water, WHO/HSE/WSH/10.01/10"},
     {"who-sodium", "WHO 2012, Guideline: sodium intake for adults and children"},
     {"zhang-2007",
@@ -155,6 +216,8 @@ std::string_view to_text(Standing standing) {
       return "judgement";
     case Standing::common_practice:
       return "common practice, no source";
+    case Standing::secondary:
+      return "quoted elsewhere";
   }
   return "";
 }

@@ -16,6 +16,10 @@ inline constexpr Datum constant_table[] = {
     {"gel.coo.amidated_pectin", 1.67, "mmol/g", 0.3, "esterified 30 %, amidated 20 %", "thakur-1997", Standing::from_memory},
     {"gel.coo.gellan_low_acyl", 1.50, "mmol/g", 0.1, "one in four sugar units", "morris-2012", Standing::from_memory},
 
+    // doubt
+    {"gel.doubt.unnamed_grade", 0.17, "log10", 0, "sd of [eta] where the pack names no viscosity", "judgement", Standing::judgement},
+    {"gel.doubt.cup_to_cup", 0.15, "log10", 0, "sd of one cup of a mix against the next, beyond what the shifts explain", "judgement", Standing::judgement},
+
     // what dissolves
     {"gel.hydration.sugar_slows", 0.010, "log10 per % solids", 0.005, "time to dissolve", "judgement", Standing::judgement},
     {"gel.hydration.acid_slows", 0.75, "log10 per pH", 0.4, "time to dissolve", "judgement", Standing::judgement},
@@ -64,6 +68,7 @@ inline constexpr Datum constant_table[] = {
     {"gel.floor.route", -9, "log10 Pa", 0, "none at all", "judgement", Standing::judgement},
     {"gel.floor.sum", 1e-9, "Pa", 0, "modulus and yield", "judgement", Standing::judgement},
     {"gel.floor.calcium", 0.001, "mmol/kg", 0, "", "judgement", Standing::judgement},
+    {"gel.floor.ionic", 0.01, "mmol/kg", 0, "ionic strength", "judgement", Standing::judgement},
     {"gel.floor.ions", 0.001, "Q", 0, "", "judgement", Standing::judgement},
     {"gel.floor.set", 0.001, "1", 0, "share of the setting that is over", "judgement", Standing::judgement},
 
@@ -162,5 +167,8 @@ inline constexpr Datum constant_table[] = {
 consteval double constant(std::string_view key) {
   return value_of(constant_table, key);
 }
+
+inline constexpr double unnamed_grade_sd = constant("gel.doubt.unnamed_grade");
+inline constexpr double cup_to_cup_sd = constant("gel.doubt.cup_to_cup");
 
 }  // namespace gelwright::gel::detail

@@ -52,8 +52,8 @@ double curds(const Setup& setup, const Values& values, const Dissolved& dissolve
   const double low_methoxyl = before(Gum::lm_pectin) + before(Gum::amidated_pectin);
   const double of_alginate =
       values[Id::ph_acid] + setup.blend_beside * (values[Id::ph_blend] - values[Id::ph_acid]);
-  const double ph_half = values[Id::ph_lm] +
-                         setup.alginate_of_acid * (of_alginate - values[Id::ph_lm]);
+  const double ph_half =
+      values[Id::ph_lm] + setup.alginate_of_acid * (of_alginate - values[Id::ph_lm]);
   return logistic(constant("gel.curds.steepness") *
                   (ph_half + constant("gel.curds.above") - setup.state->ph - values[Id::in_ph])) *
          seen(alginate + std::min(alginate, before(Gum::hm_pectin)) + low_methoxyl);
@@ -80,13 +80,12 @@ double weeping(const Setup& setup, const Values& values, const Dissolved& dissol
   const State& state = *setup.state;
   double most = 0;
   if (const double c = dissolved.even[index_of(Gum::alginate)]; c > 0) {
-    most = logistic((ten(routes.lg_calcium_ratio) - 1 -
-                     constant("gel.weeps.per_lg_c") * lg(c)) /
+    most = logistic((ten(routes.lg_calcium_ratio) - 1 - constant("gel.weeps.per_lg_c") * lg(c)) /
                     constant("gel.weeps.width"));
     if (state.acid != Acid::none)
-      most = std::max(most, logistic((constant("gel.weeps.acid_ph") - state.ph -
-                                      values[Id::in_ph]) /
-                                     constant("gel.weeps.acid_width")));
+      most =
+          std::max(most, logistic((constant("gel.weeps.acid_ph") - state.ph - values[Id::in_ph]) /
+                                  constant("gel.weeps.acid_width")));
   }
   const double steep = constant("gel.grain.steepness");
   if (dissolved.even[index_of(Gum::lm_pectin)] > 0)
@@ -113,11 +112,10 @@ Defects defects_of(const Setup& setup, const Values& values, const Dissolved& di
                    const Routes& routes, double lg_modulus_pa) {
   Defects out;
   out.lumps = 1 - (1 - clumps(setup)) * (1 - seen(dissolved.pieces)) *
-                      (1 - curds(setup, values, dissolved)) *
-                      (1 - calcium_skins(setup, dissolved));
+                      (1 - curds(setup, values, dissolved)) * (1 - calcium_skins(setup, dissolved));
   out.specks = seen(dissolved.too_late);
-  const double set = normal_cdf((lg_modulus_pa - lg(constant("gel.set.half"))) /
-                                constant("gel.set.width"));
+  const double set =
+      normal_cdf((lg_modulus_pa - lg(constant("gel.set.half"))) / constant("gel.set.width"));
   out.weeps = set * weeping(setup, values, dissolved, routes);
   if (dissolved.even[index_of(Gum::gellan_low_acyl)] > 0)
     out.brittle = set * logistic(constant("gel.grain.steepness") *

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 
+#include "gelling/constant_table.hpp"
 #include "gelling/parameter_table.hpp"
 #include "gelling/relevance.hpp"
 
@@ -12,10 +13,6 @@ namespace gelwright::gel {
 namespace detail {
 
 namespace {
-
-/// G', viscosity, yield, thickness: log10.
-using Four = std::array<double, 4>;
-constexpr std::size_t modulus = 0, viscosity = 1, yield = 2, thickness = 3;
 
 Four four_of(const Point& point) {
   return {point.sum.lg_modulus_pa, point.lg_viscosity, point.sum.lg_yield_pa, point.lg_thickness};
@@ -40,26 +37,6 @@ Point moved(const Setup& setup, Values values, const Point& centre, Id id, doubl
 }
 
 constexpr Id shifts[] = {Id::u_k, Id::u_ph, Id::u_ca, Id::u_v};
-
-/// What one value does: half the way between one sd up and one sd down, and the bend.
-struct Pull {
-  Four slope = {};
-  Four bend = {};
-
-  double reach() const { return std::max(std::fabs(slope[modulus]), std::fabs(slope[thickness])); }
-};
-
-Pull pull_of(const Setup& setup, const Values& values, const Point& centre, Id id, double sd) {
-  const Four up = four_of(moved(setup, values, centre, id, sd));
-  const Four down = four_of(moved(setup, values, centre, id, -sd));
-  const Four middle = four_of(centre);
-  Pull pull;
-  for (std::size_t q = 0; q < up.size(); ++q) {
-    pull.slope[q] = (up[q] - down[q]) / 2;
-    pull.bend[q] = (up[q] + down[q] - 2 * middle[q]) / 2;
-  }
-  return pull;
-}
 
 /// The parameters a person's own cups stand in for.
 bool absorbed(Id id, const Learnt* learnt) {
@@ -91,6 +68,22 @@ Four variance_of(const Learnt& learnt, const Setup& setup, const Values& values,
 }
 
 }  // namespace
+
+double Pull::reach() const {
+  return std::max(std::fabs(slope[modulus]), std::fabs(slope[thickness]));
+}
+
+Pull pull_of(const Setup& setup, const Values& values, const Point& centre, Id id, double sd) {
+  const Four up = four_of(moved(setup, values, centre, id, sd));
+  const Four down = four_of(moved(setup, values, centre, id, -sd));
+  const Four middle = four_of(centre);
+  Pull pull;
+  for (std::size_t q = 0; q < up.size(); ++q) {
+    pull.slope[q] = (up[q] - down[q]) / 2;
+    pull.bend[q] = (up[q] + down[q] - 2 * middle[q]) / 2;
+  }
+  return pull;
+}
 
 Point point_at(const Setup& setup, const Values& values) {
   return moved(setup, values, Point{}, Stage::dissolve);

@@ -45,8 +45,7 @@ Dissolved dissolve(const Setup& setup, const Values& values) {
   const double per_ml = more_gum / setup.ml_per_g_water;
   const double lg_ratio_shift = values[Id::in_ca] - values[Id::in_c] - values[Id::hyd_r];
   const double slower = ten(values[Id::hyd_t]);
-  const double poured =
-      state.acid == Acid::poured ? std::min(1.0, ten(values[Id::pour_e])) : 1.0;
+  const double poured = state.acid == Acid::poured ? std::min(1.0, ten(values[Id::pour_e])) : 1.0;
   for (std::size_t i = 0; i < setup.portions; ++i) {
     const PortionSetup& portion = setup.portion[i];
     const double g_per_100_ml = portion.g_per_100_g_water * per_ml;

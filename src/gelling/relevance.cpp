@@ -23,7 +23,8 @@ bool any_sheared(const Setup& setup) {
 }
 
 bool meets_calcium(const Setup& setup) {
-  return std::any_of(setup.portion.begin(), setup.portion.begin() + static_cast<long>(setup.portions),
+  return std::any_of(setup.portion.begin(),
+                     setup.portion.begin() + static_cast<long>(setup.portions),
                      [](const PortionSetup& portion) { return portion.calcium_ratio_met > 0; });
 }
 

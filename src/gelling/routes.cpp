@@ -10,6 +10,7 @@ namespace {
 
 constexpr double none = constant("gel.floor.route");
 constexpr double least_calcium = constant("gel.floor.calcium");
+constexpr double least_ionic = constant("gel.floor.ionic");
 constexpr double least_ions = constant("gel.floor.ions");
 constexpr double c_power = constant("gel.route.c_power");
 constexpr double onset = constant("gel.route.onset_steepness");
@@ -44,8 +45,9 @@ double of_gum(double lg_c, double lg_onset) {
 
 /// log10 of the calcium, mmol/kg, at which a gum is half way.
 double half_calcium(const Now& now, double coo, Id bound) {
-  const double free = ten(now.p[Id::ca_a] +
-                          now.p[Id::ca_n] * lg(now.state.ionic_mmol_per_kg / reference_ionic));
+  const double free = ten(
+      now.p[Id::ca_a] +
+      now.p[Id::ca_n] * lg(std::max(now.state.ionic_mmol_per_kg, least_ionic) / reference_ionic));
   return lg(free + ten(now.p[bound]) * coo) + now.p[Id::u_ca];
 }
 
@@ -69,8 +71,7 @@ void alginate_routes(const Now& now, Routes& out) {
       p[Id::fg_ca] * (now.guluronate - constant("gel.route.guluronate_calcium")) +
       of_gum(lg_c, p[Id::c_ca]) - soft(p[Id::ca_s] * (lg_half - lg(now.ca_binding))) +
       sudden(now, coo);
-  const double firmer =
-      p[Id::fg_acid] * (now.guluronate - constant("gel.route.guluronate_acid"));
+  const double firmer = p[Id::fg_acid] * (now.guluronate - constant("gel.route.guluronate_acid"));
   out.lg_pa[static_cast<std::size_t>(Route::acid_alginate)] =
       p[Id::k_acid] + p[Id::u_k] + firmer + of_gum(lg_c, p[Id::c_acid]) -
       soft(p[Id::ph_h] * (now.ph - p[Id::ph_acid] - p[Id::u_ph])) + now.lg_set;
@@ -113,10 +114,8 @@ double low_methoxyl_routes(const Now& now, const LowMethoxyl& kind, Routes& out)
       p[Id::lm_gain] * (1 - std::exp(-solids / constant("gel.route.lm_sugar"))) + now.lg_set +
       now.lg_hot + sudden(now, coo);
   out.lg_pa[static_cast<std::size_t>(kind.acid)] =
-      p[Id::k_lmacid] + p[Id::u_k] + p[Id::amid_k] * kind.amidated +
-      of_gum(lg_c, p[Id::c_lmacid]) -
-      soft(p[Id::ph_h] *
-           (now.ph - p[Id::ph_lm] - p[Id::u_ph] - p[Id::amid_ph] * kind.amidated)) +
+      p[Id::k_lmacid] + p[Id::u_k] + p[Id::amid_k] * kind.amidated + of_gum(lg_c, p[Id::c_lmacid]) -
+      soft(p[Id::ph_h] * (now.ph - p[Id::ph_lm] - p[Id::u_ph] - p[Id::amid_ph] * kind.amidated)) +
       p[Id::lm_acidss] * solids + now.lg_set + now.lg_hot;
   return lg_grain;
 }
@@ -126,8 +125,7 @@ void jam_route(const Now& now, Routes& out) {
   if (c <= 0) return;
   const Values& p = now.p;
   const double cold = now.setup.cold;
-  const double solids =
-      now.setup.jam_solids + p[Id::jam_md] * now.state.sugars.maltodextrin;
+  const double solids = now.setup.jam_solids + p[Id::jam_md] * now.state.sugars.maltodextrin;
   const double ph_half = p[Id::ph_jam] + p[Id::u_ph] + p[Id::jam_coldph] * cold +
                          p[Id::jam_phss] * (solids - constant("gel.jam.solids"));
   out.lg_pa[static_cast<std::size_t>(Route::sugar_acid_pectin)] =
@@ -143,12 +141,11 @@ void gellan_routes(const Now& now, Routes& out) {
   if (const double c = now.even(Gum::gellan_low_acyl); c > 0) {
     const double coo = now.coo(Gum::gellan_low_acyl);
     const double na_each = ten(p[Id::la_na]);
-    const double ions =
-        p[Id::la_own] +
-        (2 * (now.ca + state.mg_mmol_per_kg) + state.na_mmol_per_kg / na_each +
-         state.k_mmol_per_kg / (constant("gel.gellan.potassium") * na_each)) /
-            coo +
-        p[Id::la_h] * (1 - 1 / (1 + ten(constant("gel.gellan.pk") - now.ph)));
+    const double ions = p[Id::la_own] +
+                        (2 * (now.ca + state.mg_mmol_per_kg) + state.na_mmol_per_kg / na_each +
+                         state.k_mmol_per_kg / (constant("gel.gellan.potassium") * na_each)) /
+                            coo +
+                        p[Id::la_h] * (1 - 1 / (1 + ten(constant("gel.gellan.pk") - now.ph)));
     out.lg_ions = lg(std::max(ions, least_ions));
     const double setting_c =
         p[Id::la_t] +
@@ -159,8 +156,8 @@ void gellan_routes(const Now& now, Routes& out) {
                std::max(0.0, p[Id::la_own]) * coo / 2);
     out.lg_pa[static_cast<std::size_t>(Route::gellan_low_acyl)] =
         p[Id::k_la] + p[Id::u_k] + of_gum(lg(c), p[Id::c_la]) -
-        soft(p[Id::ca_s] * (p[Id::la_q] + p[Id::ca_ss] * state.solids_percent + p[Id::u_ca] -
-                            out.lg_ions)) -
+        soft(p[Id::ca_s] *
+             (p[Id::la_q] + p[Id::ca_ss] * state.solids_percent + p[Id::u_ca] - out.lg_ions)) -
         soft(out.lg_ions - p[Id::la_x]) -
         soft(constant("gel.gellan.set_width") * (state.eaten_c - setting_c)) -
         soft(constant("gel.gellan.sugar") * (state.solids_percent - p[Id::la_ss]));

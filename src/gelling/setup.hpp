@@ -21,15 +21,15 @@ struct Setup {
   std::array<PortionSetup, max_portions> portion = {};
   std::size_t portions = 0;
   std::array<double, gum_count> g_per_100_g_water = {};  ///< as added
-  double ml_per_g_water = 1;   ///< liquid
-  double syrup_lg = 0;         ///< log10 viscosity of the syrup at 20 degC, maltodextrin included
-  double syrup_doubt = 0;      ///< how much of `v.md` counts
-  double cold = 0;             ///< 0 at 20 degC, 1 at 5
-  double jam_solids = 0;       ///< % that count for HM pectin, maltodextrin's own doubt left out
-  double never_hot = 0;        ///< 0 to 1: pectin has not been hot
-  double alginate_beside = 0;  ///< 0 to 1: there is alginate beside HM pectin
+  double ml_per_g_water = 1;                             ///< liquid
+  double syrup_lg = 0;          ///< log10 viscosity of the syrup at 20 degC, maltodextrin included
+  double syrup_doubt = 0;       ///< how much of `v.md` counts
+  double cold = 0;              ///< 0 at 20 degC, 1 at 5
+  double jam_solids = 0;        ///< % that count for HM pectin, maltodextrin's own doubt left out
+  double never_hot = 0;         ///< 0 to 1: pectin has not been hot
+  double alginate_beside = 0;   ///< 0 to 1: there is alginate beside HM pectin
   double alginate_of_acid = 0;  ///< 0 to 1: alginate beside LM pectin decides how acid curdles it
-  double blend_beside = 0;     ///< 0 to 1: there is HM pectin beside alginate
+  double blend_beside = 0;      ///< 0 to 1: there is HM pectin beside alginate
   std::array<bool, route_count> has_gum = {};  ///< whether a route has anything to set
 };
 

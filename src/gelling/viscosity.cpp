@@ -37,27 +37,27 @@ double lg_viscosity(const Setup& setup, const Dissolved& dissolved, const Values
       setup.syrup_lg + values[Id::v_md] * setup.syrup_doubt + values[Id::v_sugar];
   const double syrup =
       ten(at_room + setup.cold * (constant("gel.syrup.cold") + cold_thicker * at_room));
-  const double others = even(Gum::hm_pectin) * constant("gel.eta.hm_pectin") +
-                        (even(Gum::lm_pectin) + even(Gum::amidated_pectin)) *
-                            constant("gel.eta.lm_pectin") +
-                        even(Gum::gellan_low_acyl) * constant("gel.eta.gellan_low_acyl") +
-                        even(Gum::gellan_high_acyl) * constant("gel.eta.gellan_high_acyl");
-  const double x = (even(Gum::alginate) * alginate_eta_dl_per_g(setup.state->grade) *
-                        ten(values[Id::v_alg]) +
-                    others * ten(values[Id::v_gum])) /
-                   overlap;
+  const double others =
+      even(Gum::hm_pectin) * constant("gel.eta.hm_pectin") +
+      (even(Gum::lm_pectin) + even(Gum::amidated_pectin)) * constant("gel.eta.lm_pectin") +
+      even(Gum::gellan_low_acyl) * constant("gel.eta.gellan_low_acyl") +
+      even(Gum::gellan_high_acyl) * constant("gel.eta.gellan_high_acyl");
+  const double x =
+      (even(Gum::alginate) * alginate_eta_dl_per_g(setup.state->grade) * ten(values[Id::v_alg]) +
+       others * ten(values[Id::v_gum])) /
+      overlap;
   double lg_x = 0, specific = 0;
   if (x > 0) {
     lg_x = lg(x);
-    specific = constant("gel.eta.scale") * (ten(dilute_power * lg_x) + ten(entangled_power * lg_x)) *
-               ten(values[Id::u_v]);
+    specific = constant("gel.eta.scale") *
+               (ten(dilute_power * lg_x) + ten(entangled_power * lg_x)) * ten(values[Id::u_v]);
   }
   double eta = syrup * (1 + specific);
   if (const double c = even(Gum::xanthan); c > 0)
-    eta += constant("gel.xanthan.viscosity") *
-           ten(constant("gel.xanthan.viscosity_power") * lg(c) + values[Id::v_xan] +
-               values[Id::u_v]) *
-           std::pow(syrup, constant("gel.xanthan.syrup_power"));
+    eta +=
+        constant("gel.xanthan.viscosity") *
+        ten(constant("gel.xanthan.viscosity_power") * lg(c) + values[Id::v_xan] + values[Id::u_v]) *
+        std::pow(syrup, constant("gel.xanthan.syrup_power"));
   return lg(eta);
 }
 

@@ -6,6 +6,8 @@
 #include "gelwright/equilibrium.hpp"
 #include "gelwright/fit.hpp"
 #include "gelwright/flag.hpp"
+#include "gelwright/gel_kitchen.hpp"
+#include "gelwright/gel_parameters.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/properties.hpp"
@@ -29,6 +31,9 @@ const std::vector<DataTable>& data_tables() {
       {"ingredients", ingredient_data()},
       {"gums", gum_data()},
       {"setting", setting_data()},
+      {"gel parameters", gel::parameter_data()},
+      {"gel shape", gel::gel_constant_data()},
+      {"gel kitchen tests", gel::gel_kitchen_data()},
       {"chemistry", water_phase_data()},
       {"weighing", weighing_data()},
       {"batch", batch_data()},

@@ -43,8 +43,7 @@ State in_stomach(const State& eaten, const Dissolved& dissolved, bool diluted) {
     portion.sequestered = 1;
     add(out, portion);
   }
-  out.ca_mmol_per_kg =
-      eaten.ca_total_mmol_per_kg * dilution + constant("gel.stomach.calcium");
+  out.ca_mmol_per_kg = eaten.ca_total_mmol_per_kg * dilution + constant("gel.stomach.calcium");
   out.ca_total_mmol_per_kg = out.ca_mmol_per_kg;
   out.ca_added_mmol_per_kg = 0;
   out.mg_mmol_per_kg = eaten.mg_mmol_per_kg * dilution;
@@ -70,9 +69,8 @@ Stomach stomach_of(const State& state, const Outlook& eaten, const Learnt* learn
   const Dissolved& dissolved = eaten.centre.dissolved;
   out.one_gel = over(stiffness(in_stomach(state, dissolved, true), learnt),
                      constant("gel.stomach.one_gel"), constant("gel.stomach.one_gel_width"));
-  const double pieces =
-      over(stiffness(in_stomach(state, dissolved, false), learnt),
-           constant("gel.stomach.pieces"), constant("gel.stomach.pieces_width"));
+  const double pieces = over(stiffness(in_stomach(state, dissolved, false), learnt),
+                             constant("gel.stomach.pieces"), constant("gel.stomach.pieces_width"));
   const bool lumps_are_gel = state.acid == Acid::poured || state.calcium == Calcium::fast;
   const Chances& chances = eaten.chances;
   const double was_set = chances[Texture::soft] + chances[Texture::firm] + chances[Texture::hard] +

@@ -1,4 +1,4 @@
-#include "gelling/classes.hpp"
+#include "gelling/textures.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -27,12 +27,11 @@ Chances chances_of(const MeanSd& lg_modulus, const MeanSd& lg_thickness, double 
   double pours = 0, syrup = 0;
   const double still_share = 1 - sheared_share;
   if (still_share > 0) {
-    const double hard =
-        over(lg_modulus, constant("gel.cut.hard"), constant("gel.cut.hard_width"));
-    const double firm = std::max(
-        hard, over(lg_modulus, constant("gel.cut.firm"), constant("gel.cut.firm_width")));
-    const double soft_set = std::max(
-        firm, over(lg_modulus, constant("gel.cut.soft"), constant("gel.cut.soft_width")));
+    const double hard = over(lg_modulus, constant("gel.cut.hard"), constant("gel.cut.hard_width"));
+    const double firm =
+        std::max(hard, over(lg_modulus, constant("gel.cut.firm"), constant("gel.cut.firm_width")));
+    const double soft_set =
+        std::max(firm, over(lg_modulus, constant("gel.cut.soft"), constant("gel.cut.soft_width")));
     const double not_thin = std::max(soft_set, thick);
     out[Texture::hard] = still_share * hard;
     out[Texture::firm] = still_share * (firm - hard);

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 
-#include "gelling/classes.hpp"
 #include "gelling/defects.hpp"
 #include "gelling/doubt.hpp"
 #include "gelling/parameter_table.hpp"
 #include "gelling/relevance.hpp"
+#include "gelling/textures.hpp"
 
 namespace gelwright::gel {
 
@@ -43,11 +43,11 @@ Outlook outlook_of(const State& state, const Values& given, const Learnt* learnt
   Outlook out;
   out.centre = gel_of(setup, centre);
   out.doubt = detail::doubt_of(setup, values, centre, learnt);
-  out.defects = detail::defects_of(setup, values, centre.dissolved, centre.routes,
-                                   centre.sum.lg_modulus_pa);
+  out.defects =
+      detail::defects_of(setup, values, centre.dissolved, centre.routes, centre.sum.lg_modulus_pa);
   for (const Node& node : out.doubt.nodes) {
-    const Chances there = detail::chances_of(node.lg_modulus, node.lg_thickness,
-                                             node.sheared_share, out.defects.lumps);
+    const Chances there = detail::chances_of(node.lg_modulus, node.lg_thickness, node.sheared_share,
+                                             out.defects.lumps);
     for (std::size_t t = 0; t < texture_count; ++t)
       out.chances.chance[t] += node.weight * there.chance[t];
   }
@@ -61,17 +61,20 @@ Outlook outlook_of(const State& state, const Learnt* learnt) {
 Defects defects_at(const State& state, const Values& values) {
   const detail::Setup setup = detail::set_up(state);
   const detail::Point point = detail::point_at(setup, values);
-  return detail::defects_of(setup, values, point.dissolved, point.routes,
-                            point.sum.lg_modulus_pa);
+  return detail::defects_of(setup, values, point.dissolved, point.routes, point.sum.lg_modulus_pa);
 }
 
 Chances chances_at(const State& state, const Values& values) {
   const detail::Setup setup = detail::set_up(state);
   const detail::Point point = detail::point_at(setup, values);
-  const Defects defects = detail::defects_of(setup, values, point.dissolved, point.routes,
-                                             point.sum.lg_modulus_pa);
+  const Defects defects =
+      detail::defects_of(setup, values, point.dissolved, point.routes, point.sum.lg_modulus_pa);
   return detail::chances_of({point.sum.lg_modulus_pa, 0}, {point.lg_thickness, 0},
                             point.sum.sheared_share, defects.lumps);
+}
+
+bool matters(Id id, const State& state) {
+  return detail::matters(id, detail::set_up(state));
 }
 
 Grade grade_of(const State& state, const Learnt* learnt) {

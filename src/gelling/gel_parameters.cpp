@@ -1,5 +1,6 @@
 #include <iterator>
 
+#include "gelling/constant_table.hpp"
 #include "gelling/parameter_table.hpp"
 
 namespace gelwright::gel {
@@ -40,9 +41,8 @@ constexpr auto as_data() {
   std::array<Datum, parameter_count> data{};
   std::size_t index = 0;
   for (const Parameter& row : detail::parameter_table)
-    data[index++] = {row.key,   row.value,  row.unit,
-                     row.sd,    row.means,  row.source,
-                     standing_of(row.known)};
+    data[index++] = {
+        row.key, row.value, row.unit, row.sd, row.means, row.source, standing_of(row.known)};
   return data;
 }
 constexpr auto data = as_data();
@@ -55,6 +55,10 @@ std::span<const Parameter> parameters() {
 
 std::span<const Datum> parameter_data() {
   return data;
+}
+
+std::span<const Datum> gel_constant_data() {
+  return detail::constant_table;
 }
 
 const Values& central_values() {
