@@ -166,8 +166,11 @@ TEST_CASE(
     const Outlook before = outlook_of(state);
     const Outlook after = outlook_of(more);
     INFO("serving " << serving);
-    // Below what a finger feels the onset law is steeper and nobody could tell.
-    if (before.centre.lg_modulus_pa > -1)
+    // Below what a finger feels nobody could tell; and where calcium is in excess, more gum also
+    // takes some of the graininess away, which is steeper.
+    const Gel& gel = before.centre;
+    const bool excess = gel.lg_grain > -0.5 || gel.lg_grain_amidated > -0.5 || gel.lg_ions > 0.3;
+    if (gel.lg_modulus_pa > -1 && !excess)
       CHECK(std::fabs(after.centre.lg_modulus_pa - before.centre.lg_modulus_pa) <= 0.13);
     for (std::size_t t = 0; t < texture_count; ++t)
       CHECK(std::fabs(after.chances.chance[t] - before.chances.chance[t]) <= 0.13);
