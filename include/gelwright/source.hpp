@@ -17,7 +17,6 @@ enum class Standing {
   from_memory,      ///< recalled, not looked up
   judgement,        ///< our own choice where nothing better is known
   common_practice,  ///< a habit of the trade, no source
-  secondary,        ///< seen quoted in another text; the source itself was not read
 };
 
 /// How far a prediction can be trusted.

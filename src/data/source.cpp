@@ -216,8 +216,6 @@ std::string_view to_text(Standing standing) {
       return "judgement";
     case Standing::common_practice:
       return "common practice, no source";
-    case Standing::secondary:
-      return "quoted elsewhere";
   }
   return "";
 }

@@ -27,8 +27,8 @@ constexpr Standing standing_of(Known known) {
   switch (known) {
     case Known::abstract:
       return Standing::confirmed;
+    // Weaker than read in the source, so it must not pass for it.
     case Known::secondary:
-      return Standing::secondary;
     case Known::memory:
       return Standing::from_memory;
     case Known::judgement:
