@@ -17,23 +17,18 @@ constexpr Source bibliography[] = {
      "digestion, Nat. Protoc. 14:991"},
     {"bubnik-1995",
      "Bubnik Z., Kadlec P., Urban D., Bruhns M. 1995, Sugar Technologists Manual, 8th ed., "
-     "Bartens, "
-     "p. 164"},
+     "Bartens, p. 164"},
     {"capel-2006",
      "Capel F., Nicolai T., Durand D., Boulenguer P., Langendorff V. 2006, Calcium and acid "
-     "induced "
-     "gelation of (amidated) low methoxyl pectin, Food Hydrocolloids 20:901"},
+     "induced gelation of (amidated) low methoxyl pectin, Food Hydrocolloids 20:901"},
     {"cfr-21-114", "21 CFR Part 114, Acidified Foods (114.3, 114.90)"},
     {"chirife-1982",
      "Chirife J., Favetto G., Ferro Fontan C. 1982, The water activity of fructose solutions in "
-     "the "
-     "intermediate moisture range, Lebensm.-Wiss. Technol. 15:159; equation of Norrish R.S. 1966, "
-     "J. "
-     "Food Technol. 1:25"},
+     "the intermediate moisture range, Lebensm.-Wiss. Technol. 15:159; equation of Norrish R.S. "
+     "1966, J. Food Technol. 1:25"},
     {"ciavatta-2001",
      "Ciavatta L. et al. 2001, solubility of tricalcium citrate tetrahydrate; Boulet M., Marier "
-     "J.R. "
-     "1960, J. Dairy Sci. 43:155"},
+     "J.R. 1960, J. Dairy Sci. 43:155"},
     {"codata-1989",
      "Cox J.D., Wagman D.D., Medvedev V.A. 1989, CODATA Key Values for Thermodynamics, Hemisphere"},
     {"codata-2018",
@@ -64,13 +59,11 @@ constexpr Source bibliography[] = {
     {"efsa-2004-minicups",
      "EFSA 2004, opinion on the use of certain gelling agents in jelly mini-cups, EFSA Journal 82"},
     {"efsa-2015-caffeine",
-     "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal "
-     "13(5):4102"},
+     "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal 13(5):4102"},
     {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I and XIV, OJ L 304"},
     {"eu-231-2012",
      "Commission Regulation (EU) No 231/2012, specifications for food additives (E 401, E 415, E "
-     "418, "
-     "E 440)"},
+     "418, E 440)"},
     {"evageliou-2000",
      "Evageliou V. et al. 2000, Carbohydr. Polym. 42:245 (HM pectin: pH, sugars, heat; abstract)"},
     {"fang-2007",
@@ -95,8 +88,7 @@ constexpr Source bibliography[] = {
      "Phillips G.O., Williams P.A. (eds), Handbook of Hydrocolloids, tables on gellan gum"},
     {"haug-1964",
      "Haug A. 1964, Composition and properties of alginates, Norwegian Institute of Seaweed "
-     "Research, "
-     "report 30 (pKa of the residues)"},
+     "Research, report 30 (pKa of the residues)"},
     {"iddsi-2019",
      "International Dysphagia Diet Standardisation Initiative 2019, Framework and detailed level "
      "definitions (flow test)"},
@@ -106,8 +98,8 @@ constexpr Source bibliography[] = {
     {"jcgm-100", "JCGM 100:2008, Guide to the expression of uncertainty in measurement"},
     {"judgement", "Our own choice where nothing better is known: test it on the bench first"},
     {"kell-1975",
-     "Kell G.S. 1975, Density, thermal expansivity, and compressibility of liquid water, "
-     "J. Chem. Eng. Data 20:97"},
+     "Kell G.S. 1975, Density, thermal expansivity, and compressibility of liquid water, J. Chem. "
+     "Eng. Data 20:97"},
     {"khavari-2016",
      "Khavari et al. 2016, calcium and a mannuronate-rich alginate near the gel point by light "
      "scattering, Carbohydr. Polym. 137:480 (abstract)"},
@@ -121,12 +113,10 @@ constexpr Source bibliography[] = {
      "abstract)"},
     {"lofgren-2007",
      "Lofgren C., Hermansson A.-M. 2007, Synergistic rheological behaviour of mixed HM/LM pectin "
-     "gels, "
-     "Food Hydrocolloids 21:480"},
+     "gels, Food Hydrocolloids 21:480"},
     {"marciani-2019",
      "Marciani L. et al. 2019, Food Funct. 10:7892, gelling of an alginate-pectin sports drink in "
-     "the "
-     "stomach (some authors have an interest)"},
+     "the stomach (some authors have an interest)"},
     {"morris-2012",
      "Morris E.R., Nishinari K., Rinaudo M. 2012, Gelation of gellan: a review, Food Hydrocolloids "
      "28:373"},
@@ -136,8 +126,7 @@ constexpr Source bibliography[] = {
     {"nist-hb44", "NIST Handbook 44, Appendix C, General tables of units of measurement"},
     {"nist-srd46",
      "Martell A.E., Smith R.M., Motekaitis R.J. 2004, NIST Critically Selected Stability Constants "
-     "of "
-     "Metal Complexes, SRD 46 v8.0, doi 10.18434/M32154"},
+     "of Metal Complexes, SRD 46 v8.0, doi 10.18434/M32154"},
     {"noaa-gml-co2", "NOAA Global Monitoring Laboratory, Trends in atmospheric carbon dioxide"},
     {"padival-1979",
      "Padival R.A., Ranganna S., Manjrekar S.P. 1979, Mechanism of gel formation by low methoxyl "
@@ -146,11 +135,10 @@ constexpr Source bibliography[] = {
      "Peters H.P.F. et al. 2011, Dose effect of alginate on gastric gelling and satiety, Obesity "
      "19:1171"},
     {"pitzer-1973",
-     "Pitzer K.S., Mayorga G. 1973, Thermodynamics of electrolytes II, J. Phys. Chem. "
-     "77:2300"},
+     "Pitzer K.S., Mayorga G. 1973, Thermodynamics of electrolytes II, J. Phys. Chem. 77:2300"},
     {"sm-1030e",
-     "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, 1030 "
-     "E and 2320 B"},
+     "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, 1030 E and "
+     "2320 B"},
     {"smidsrod-1972",
      "Smidsrod O., Haug A. 1972, strength of calcium alginate gels against guluronate and "
      "concentration (recalled, not seen)"},
@@ -172,8 +160,7 @@ constexpr Source bibliography[] = {
      "Toft K., Grasdalen H., Smidsrod O. 1986, Synergistic gelation of alginates and pectins, ACS "
      "Symp. Ser. 310:117; Thom D. et al. 1982; Morris V.J., Chilvers G.R. 1984"},
     {"topuz-2012",
-     "Topuz F. et al. 2012, Magnesium ions and alginate do form hydrogels, Soft Matter "
-     "8:4877"},
+     "Topuz F. et al. 2012, Magnesium ions and alginate do form hydrogels, Soft Matter 8:4877"},
     {"tsoga-2004",
      "Tsoga A. et al. 2004, Food Hydrocolloids 18:907 (HM pectin with sugars and polyols, "
      "abstract)"},
@@ -188,8 +175,7 @@ constexpr Source bibliography[] = {
      "36:1187"},
     {"zubiaur-1998",
      "Zubiaur J. et al. 1998, Potentiometric study of the protonation and distribution equilibria "
-     "of "
-     "D-gluconic-delta-lactone acid, Talanta 45:1007"},
+     "of D-gluconic-delta-lactone acid, Talanta 45:1007"},
 };
 
 }  // namespace
