@@ -8,6 +8,8 @@ namespace gelwright::gel::detail {
 
 namespace {
 
+constexpr double calcium_steepness = constant("gel.hydration.calcium_steepness");
+
 double pieces_of(Dispersed dispersed) {
   switch (dispersed) {
     case Dispersed::mix:
@@ -51,10 +53,8 @@ Dissolved dissolve(const Setup& setup, const Values& values) {
     const double g_per_100_ml = portion.g_per_100_g_water * per_ml;
     const double in_time = 1 - std::exp(-portion.time_ratio / slower);
     double free = portion.heat_share;
-    if (portion.calcium_ratio_met > 0) {
-      const double ratio = portion.calcium_ratio_met * ten(lg_ratio_shift);
-      free = 1 / (1 + ratio * ratio * ratio);
-    }
+    if (portion.meets_calcium)
+      free = 1 / (1 + ten(calcium_steepness * (portion.lg_calcium_ratio_met + lg_ratio_shift)));
     const double share = free * in_time;
     const double even = share * g_per_100_ml;
     out.even[portion.gum] += portion.late ? even : even * left_even(setup, portion.gum, poured);

@@ -25,7 +25,7 @@ bool any_sheared(const Setup& setup) {
 bool meets_calcium(const Setup& setup) {
   return std::any_of(setup.portion.begin(),
                      setup.portion.begin() + static_cast<long>(setup.portions),
-                     [](const PortionSetup& portion) { return portion.calcium_ratio_met > 0; });
+                     [](const PortionSetup& portion) { return portion.meets_calcium; });
 }
 
 }  // namespace

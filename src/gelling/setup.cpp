@@ -43,9 +43,11 @@ PortionSetup set_up(const Portion& portion, const State& state, double alginate_
   const double slower = ten(sugar_slows * portion.solids_met_percent) *
                         (1 + ten(acid_slows * (acid_slows_below - portion.ph_met)));
   out.time_ratio = state.heated_c >= heat_makes_time ? for_ever : portion.hours / slower;
-  if (portion.gum == Gum::alginate && alginate_so_far > 0)
-    out.calcium_ratio_met =
-        2 * portion.ca_met_mmol_per_kg / coo_mmol_per_kg(Gum::alginate, alginate_so_far);
+  out.meets_calcium =
+      portion.gum == Gum::alginate && alginate_so_far > 0 && portion.ca_met_mmol_per_kg > 0;
+  if (out.meets_calcium)
+    out.lg_calcium_ratio_met =
+        lg(2 * portion.ca_met_mmol_per_kg / coo_mmol_per_kg(Gum::alginate, alginate_so_far));
   if (portion.gum == Gum::gellan_low_acyl) {
     const double need =
         gellan_c + gellan_calcium * std::min(portion.ca_met_mmol_per_kg, gellan_calcium_most) +

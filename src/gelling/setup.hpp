@@ -9,9 +9,10 @@ namespace gelwright::gel::detail {
 struct PortionSetup {
   std::size_t gum = 0;
   double g_per_100_g_water = 0;
-  double calcium_ratio_met = 0;  ///< R of all alginate in so far; alginate only
-  double time_ratio = 0;         ///< hours over the hours it needs in clean water; huge if heated
-  double heat_share = 1;         ///< of a gellan, how much the heat it saw lets dissolve
+  bool meets_calcium = false;       ///< alginate that meets any
+  double lg_calcium_ratio_met = 0;  ///< log10 R of all alginate in so far
+  double time_ratio = 0;  ///< hours over the hours it needs in clean water; huge if heated
+  double heat_share = 1;  ///< of a gellan, how much the heat it saw lets dissolve
   bool late = false;
 };
 
