@@ -48,7 +48,8 @@ TEST_CASE("an answer changes the bytes of the amount and no others") {
   "water": {"per_g_solids": 1.50},
   "acid": {
     "ingredient": "citric acid anhydrous",
-    "target_ph": 3.50
+    "target_ph": 3.50,
+    "stock_percent": 10
   },
   "note": "caf\u00e9"
 })";

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <initializer_list>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "base/rounding.hpp"
 #include "gelwright/error.hpp"
@@ -28,11 +30,17 @@ ordered_json checked_tree(std::string_view json_text, const std::string& documen
   return ordered_json::parse(json_text);
 }
 
-/// One way to state an amount in place of the others.
-void replace(ordered_json& object, std::initializer_list<const char*> others, const char* key,
-             double value) {
-  for (const char* other : others) object.erase(other);
-  object[key] = value;
+/// States an amount under `key` where it stood in any of these ways, or at the end.
+void restate(ordered_json& object, std::initializer_list<std::string_view> ways,
+             const std::string& key, double value) {
+  ordered_json restated = ordered_json::object();
+  for (const auto& member : object.items())
+    if (std::find(ways.begin(), ways.end(), member.key()) == ways.end())
+      restated[member.key()] = member.value();
+    else
+      restated[key] = value;
+  restated[key] = value;
+  object = std::move(restated);
 }
 
 }  // namespace
@@ -43,18 +51,19 @@ std::string with_answer(std::string_view json_text, const std::string& document,
   const double amount = answer.solution.amount;
   switch (question.target) {
     case Target::ph:
-      replace(recipe["acid"], {"target_ph", "additions_g"}, "mass_g",
+      restate(recipe["acid"], {"target_ph", "additions_g", "mass_g"}, "mass_g",
               to_figures(amount, amount_figures));
       break;
     case Target::ratio:  // the gum belongs to the ratio
-      replace(recipe["calcium"], {"target_ratio", "gum"}, "mass_g",
+      restate(recipe["calcium"], {"target_ratio", "gum", "mass_g"}, "mass_g",
               to_figures(amount, amount_figures));
       break;
     case Target::water_fraction:
-      replace(recipe["water"], {"per_g_solids", "mass_g"}, "fraction_of_total", question.value);
+      restate(recipe["water"], {"per_g_solids", "mass_g", "fraction_of_total"}, "fraction_of_total",
+              question.value);
       break;
     case Target::soluble_solids:
-      replace(recipe["water"], {"per_g_solids", "fraction_of_total"}, "mass_g",
+      restate(recipe["water"], {"per_g_solids", "fraction_of_total", "mass_g"}, "mass_g",
               to_figures(amount, amount_figures));
       break;
     case Target::readable:
