@@ -46,8 +46,7 @@ constexpr Words word_table[] = {
     {Texture::pours, "runs like juice or cream", "the syringe leaves 8 mL or less"},
     {Texture::thick, "syrup, honey: levels itself",
      "the syringe leaves more than 8 mL, yet a groove drawn with a spoon closes and it falls from "
-     "a "
-     "turned cup"},
+     "a turned cup"},
     {Texture::bits, "lumps you can lift out, liquid round them", "lift them with a sieve or spoon"},
     {Texture::flowing, "smooth gel like stirred yoghurt: pours in folds",
      "the groove closes slowly, a spoonful mounds for a moment"},

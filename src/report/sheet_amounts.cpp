@@ -211,8 +211,8 @@ Section batch_section(const Inputs& inputs, const Evaluation& evaluation) {
   else
     notes.items.push_back(
         "Tare the empty vessel once. Cups are poured in as they come; \"stop at\" on the big scale "
-        "is the "
-        "display after each line with them in it. +- is rounding and scale together, about 95 %.");
+        "is the display after each line with them in it. +- is rounding and scale together, about "
+        "95 %.");
   for (const StockPlan& stock : batch.stocks)
     notes.items.push_back(fmt::format(
         "Stock: {:g} % {} in low-mineral water, at least {} g of it ({} g in the stock).",

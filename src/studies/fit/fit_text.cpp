@@ -19,8 +19,7 @@ std::string message_of(const FitWarning& warning, const BenchFit& fit, const Ben
     case FitWarningKind::pka_held:
       return fmt::format(
           "The readings do not tell the pKa: it is held at {:.1f} +- {:.1f} (sd) and {} fitted. "
-          "Cups "
-          "with less acid, up to pH 5, tell more",
+          "Cups with less acid, up to pH 5, tell more",
           number, limit,
           fit.buffer.neutralised_fraction.fitted ? "only the amount and the share sold as salt are"
                                                  : "only the amount is");
