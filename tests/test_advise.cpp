@@ -32,7 +32,7 @@ TEST_CASE("every remedy clears its flag; distinctly less does not, or raises a n
     for (std::size_t i = 0; i < advice.clears.size(); ++i) {
       if (!advice.clears[i]) continue;
       const Flag& flag = evaluation.flags[i];
-      INFO(name << " " << info_of(flag.id).name << " " << to_text(*advice.clears[i]));
+      INFO(name << " " << name_of(flag.id) << " " << to_text(*advice.clears[i]));
       Change change = *advice.clears[i];
       CHECK_FALSE(has_flag(evaluate(turned(inputs, change)), flag.id));
       change.amount *= 0.85;  // the two figures printed may be a tenth beyond the edge

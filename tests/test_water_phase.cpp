@@ -200,3 +200,60 @@ TEST_CASE("closed and degassed water differ where bicarbonate is left, not in a 
   CHECK(std::abs(*tap.ph_degassed - tap.ph) > 0.05);
   CHECK_FALSE(phase(test::shipped("pouch-from-scratch.json")).ph_degassed.has_value());
 }
+
+TEST_CASE("the pH in air is shown wherever it differs, and only there") {
+  const auto stands = [](const std::string& members) {
+    const Recipe recipe = recipe_with(members);
+    const Inputs inputs = resolve(recipe);
+    const Formula formula = formulate(inputs);
+    const WaterPhase found = water_phase_of(formula, inputs);
+    EquilibriumOptions open;
+    open.carbon_dioxide = CarbonDioxide::open;
+    const double in_air =
+        solve_equilibrium(totals_of(formula, inputs, 0, 4), constants_at_25_c(), open).ph;
+    INFO(members << " closed " << found.ph << " open " << in_air);
+    CHECK(found.ph_degassed.has_value() ==
+          (std::abs(in_air - found.ph) > degassing_shown_above_ph()));
+    if (found.ph_degassed) CHECK_THAT(*found.ph_degassed, near(in_air, 1e-9));
+    return found.ph_degassed.has_value();
+  };
+  // Pure water takes CO2 from the air: pH 5.6 (Stumm and Morgan, Aquatic Chemistry, from memory).
+  CHECK(stands(plain + R"(, "tap": "demineralised water")"));
+  // Sour by the CO2 of its own bicarbonate: pH under 4.5, and far from it once that is gone.
+  int differ = 0;
+  for (const char* acid_g : {"0.1", "0.2", "0.25", "0.3", "0.4", "0.6", "1", "2"})
+    differ += stands(plain + R"(, "tap": {"calcium_mg_per_l": 80, "alkalinity_meq_per_l": 4},
+        "acid": {"ingredient": "citric acid anhydrous", "mass_g": )" +
+                     acid_g + "}");
+  CHECK(differ > 0);
+  CHECK(differ < 8);
+}
+
+TEST_CASE("alkalinity and gum never take more protons than all acids give") {
+  // The mix's own acid meets the tap as well: a pinch of added acid is not what the bicarbonate
+  // takes its protons from.
+  const std::string mix =
+      R"("define": {"mix": {"kind": "mix", "contains": [{"ingredient": "sucrose", "fraction": 0.97},
+          {"ingredient": "citric acid anhydrous", "fraction": 0.02},
+          {"ingredient": "sodium alginate", "fraction": 0.01}]}},
+         "solids": [{"ingredient": "mix", "mass_g": 40}], "water": {"mass_g": 400},
+         "tap": {"calcium_mg_per_l": 80, "alkalinity_meq_per_l": 4})";
+  const WaterPhase pinch = phase(
+      recipe_with(mix + R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.05})"));
+  REQUIRE(pinch.alkalinity_share.has_value());
+  CHECK(*pinch.alkalinity_share > 0.1);
+  CHECK(*pinch.alkalinity_share + *pinch.gum_share <= 1);
+  // Nearly all of a little acid goes to a lot of bicarbonate.
+  const WaterPhase little =
+      phase(recipe_with(plain + R"(, "tap": {"calcium_mg_per_l": 80, "alkalinity_meq_per_l": 4},
+                   "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.05})"));
+  CHECK_THAT(*little.alkalinity_share, near(1, 0.02));
+  CHECK(*little.alkalinity_share <= 1);
+  // A lactone gives its protons like any acid.
+  const WaterPhase slow =
+      phase(recipe_with(plain + R"(, "tap": {"calcium_mg_per_l": 80, "alkalinity_meq_per_l": 4},
+                   "acid": {"ingredient": "glucono delta-lactone", "mass_g": 5})"));
+  REQUIRE(slow.alkalinity_share.has_value());
+  CHECK(*slow.alkalinity_share > 0);
+  CHECK(*slow.alkalinity_share <= 1);
+}

@@ -12,9 +12,9 @@
 
 namespace gelwright {
 
-/// How much of the pipeline to run. Studies that plot chemistry only need not plan a batch.
+/// How much of the pipeline to run: studies leave out what only a sheet shows.
 struct EvaluateParts {
-  bool batch = true;
+  bool batch = true;  ///< the weighing plan, and the pH in balance with air
   bool flags = true;
 };
 

@@ -78,7 +78,7 @@ struct TextureChance {
 };
 
 struct FlagChance {
-  FlagId id = FlagId::tap_unknown;
+  FlagId id{};
   double share = 0;        ///< of the draws
   double stop_share = 0;   ///< of the draws, at level stop
   bool from_plan = false;  ///< decided once, by the recipe and the weighing plan: not drawn

@@ -11,8 +11,8 @@ namespace gelwright {
 /// All concentrations per kg of chemistry water.
 struct WaterPhase {
   double ph = 7;                      ///< closed, CO2 kept
-  double ph_uncertainty = 0;          ///< 95 % half-width, a judgement (see `chemistry_data`)
-  std::optional<double> ph_degassed;  ///< in balance with air, where it differs by more than 0.05
+  double ph_uncertainty = 0;          ///< 95 % half-width, a judgement
+  std::optional<double> ph_degassed;  ///< in balance with air; see `degassing_shown_above_ph`
   double ionic_strength_mol_per_kg = 0;
   double buffer_capacity_mol_per_kg_per_ph = 0;
   double total_calcium_mmol_per_kg = 0;      ///< dissolved, in whatever form
@@ -26,8 +26,9 @@ struct WaterPhase {
   double gellan_ratio_r2 = 0;                  ///< as `calcium_ratio_r2`, magnesium in part
   std::optional<double> guluronate_ratio;      ///< R_G of the alginate
   double undissolved_calcium_mmol_per_kg = 0;  ///< waits for stomach acid
-  std::optional<double> alkalinity_share;      ///< of the protons the added acid gives off, 0 to 1
-  std::optional<double> gum_share;             ///< likewise, taken up by gum carboxylate
+  /// Of all protons given off in the serving, 0 to 1; absent without added acid.
+  std::optional<double> alkalinity_share;  ///< taken by the bicarbonate of the tap
+  std::optional<double> gum_share;         ///< taken by gum carboxylate
   SaturationIndices saturation;
   double acid_demand_mmol = 0;              ///< strong acid per serving to the pH of the stomach
   double osmotic_particles_mol_per_kg = 0;  ///< small ions and acids, for water activity
@@ -48,7 +49,10 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
 /// Buffer pKa of the recipe's bought mix, if one of its ingredients has a fitted buffer.
 std::optional<double> buffer_pka_of(const Inputs& inputs);
 
-/// What the estimate of the pH error is made of.
+/// `ph_degassed` is absent where it differs from `ph` by no more than this.
+double degassing_shown_above_ph();
+
+/// What hides calcium from a gum, and what is worth showing.
 std::span<const Datum> water_phase_data();
 
 }  // namespace gelwright

@@ -23,9 +23,10 @@ struct SourcesOptions {
 };
 
 Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) {
+  const std::vector<FlagInfo> catalogue = flag_catalogue();
   const FlagInfo* info = nullptr;
   std::vector<std::string> names;
-  for (const FlagInfo& each : flag_catalogue()) {
+  for (const FlagInfo& each : catalogue) {
     names.emplace_back(each.name);
     if (each.name == options.flag) info = &each;
   }

@@ -82,7 +82,7 @@ struct Turn {
 };
 
 /// What can clear a flag, the most natural first.
-std::vector<Turn> turns_for(FlagId id) {
+std::vector<Turn> turns_for(std::string_view flag) {
   constexpr Turn more_acid{Knob::acid_g, 1};
   constexpr Turn less_acid{Knob::acid_g, -1};
   constexpr Turn more_water{Knob::water_g, 1};
@@ -90,34 +90,28 @@ std::vector<Turn> turns_for(FlagId id) {
   constexpr Turn more_calcium{Knob::calcium_salt_g, 1};
   constexpr Turn less_calcium{Knob::calcium_salt_g, -1};
   constexpr Turn softer_water{Knob::low_mineral_share, 1};
-  switch (id) {
-    case FlagId::ph_below_limit:
-      return {less_acid};
-    case FlagId::ph_above_limit:
-      return {more_acid};
-    case FlagId::will_not_set:
-      return {more_acid, more_calcium, less_water};
-    case FlagId::drink_sets_in_bottle:
-      return {more_water, softer_water, less_acid, less_calcium};
-    case FlagId::drink_will_not_set_in_stomach:
-      return {less_water, softer_water};
-    case FlagId::hard_water:
-      return {softer_water};
-    case FlagId::calcium_too_low:
-      return {more_calcium};
-    case FlagId::calcium_too_high:
-    case FlagId::calcium_shock:
-      return {less_calcium, softer_water};
-    case FlagId::acid_shock:
-      return {less_acid};
-    case FlagId::lumps:
-    case FlagId::weeps:
-      return {less_calcium, less_acid, softer_water, more_water};
-    case FlagId::too_little_water:
-      return {more_water};
-    default:
-      return {};
-  }
+  struct Clears {
+    std::string_view flag;
+    std::vector<Turn> turns;
+  };
+  static const Clears table[] = {
+      {"ph-below-limit", {less_acid}},
+      {"ph-above-limit", {more_acid}},
+      {"will-not-set", {more_acid, more_calcium, less_water}},
+      {"drink-sets-in-bottle", {more_water, softer_water, less_acid, less_calcium}},
+      {"drink-will-not-set-in-stomach", {less_water, softer_water}},
+      {"hard-water", {softer_water}},
+      {"calcium-too-low", {more_calcium}},
+      {"calcium-too-high", {less_calcium, softer_water}},
+      {"calcium-shock", {less_calcium, softer_water}},
+      {"acid-shock", {less_acid}},
+      {"lumps", {less_calcium, less_acid, softer_water, more_water}},
+      {"weeps", {less_calcium, less_acid, softer_water, more_water}},
+      {"too-little-water", {more_water}},
+  };
+  for (const Clears& row : table)
+    if (row.flag == flag) return row.turns;
+  return {};
 }
 
 bool has_flag(const Evaluation& evaluation, FlagId id) {
@@ -198,7 +192,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
   const std::ptrdiff_t stops_now = stops(evaluation);
   for (const Flag& flag : evaluation.flags) {
     std::optional<Change> found;
-    for (const Turn& turn : turns_for(flag.id)) {
+    for (const Turn& turn : turns_for(name_of(flag.id))) {
       found = smallest(turn.knob, turn.direction, inputs, evaluation.formula,
                        [&](const Evaluation& changed) {
                          return !has_flag(changed, flag.id) && stops(changed) <= stops_now;

@@ -146,7 +146,7 @@ Evaluation evaluate(const Inputs& inputs, EvaluateParts parts) {
   Evaluation evaluation;
   evaluation.formula = formulate(inputs);
   const Formula& formula = evaluation.formula;
-  evaluation.water_phase = water_phase_of(formula, inputs);
+  evaluation.water_phase = water_phase_of(formula, inputs, parts.batch);
   evaluation.properties = properties_of(formula, evaluation.water_phase);
   evaluation.setting = setting_of(formula, evaluation.water_phase, inputs);
   evaluation.nutrition = nutrition_of(formula, inputs);

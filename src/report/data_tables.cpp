@@ -17,6 +17,7 @@
 #include "gelwright/water.hpp"
 #include "gelwright/water_phase.hpp"
 #include "gelwright/weighing.hpp"
+#include "serving/ph_error.hpp"
 
 namespace gelwright {
 
@@ -35,6 +36,7 @@ const std::vector<DataTable>& data_tables() {
       {"gel shape", gel::gel_constant_data()},
       {"gel kitchen tests", gel::gel_kitchen_data()},
       {"chemistry", water_phase_data()},
+      {"pH error", ph_error_data()},
       {"weighing", weighing_data()},
       {"batch", batch_data()},
       {"flags", flag_data()},

@@ -216,7 +216,7 @@ Report flags_report() {
                {"source", "source", false}},
               {}};
   for (const FlagInfo& info : flag_catalogue())
-    table.rows.push_back({info.name, info.rule, one_letter(info.grade), info.source});
+    table.rows.push_back({info.name, info.when, one_letter(info.grade), info.source});
   report.sections.push_back({"flags", "", {}, {std::move(table)}, {}});
   return report;
 }
@@ -228,7 +228,7 @@ Report explain_report(const FlagInfo& info) {
       {"flag",
        "",
        {{.key = "name", .label = "", .cell = info.name, .shown = Shown::json_only},
-        {.key = "rule", .label = "Raised when", .cell = info.rule},
+        {.key = "rule", .label = "Raised when", .cell = info.when},
         {.key = "why", .label = "Why", .cell = info.why},
         {.key = "source",
          .label = "Source",
@@ -253,11 +253,11 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
         fmt::format("{}: {}", to_text(flag.level), message_of(flag, evaluation, inputs));
     if (advice.clears[i]) text += fmt::format("; {} clears it", to_text(*advice.clears[i]));
     findings.items.push_back(std::move(text));
-    if (flag.rule != nullptr)
-      findings.items.push_back(fmt::format(
-          "rule {}: {} -> {}{}{} [{}, grade {}]", flag.rule->id, conditions_of(flag.rule->when),
-          to_text(flag.rule->texture), flag.rule->note.empty() ? "" : "; ", flag.rule->note,
-          flag.rule->source, one_letter(flag.rule->grade)));
+    if (const SetRule* rule = flag.basis.rule)
+      findings.items.push_back(fmt::format("rule {}: {} -> {}{}{} [{}, grade {}]", rule->id,
+                                           conditions_of(rule->when), to_text(rule->texture),
+                                           rule->note.empty() ? "" : "; ", rule->note, rule->source,
+                                           one_letter(rule->grade)));
   }
   if (findings.items.empty()) findings.items.emplace_back("not raised for this recipe");
   report.sections.push_back(

@@ -96,16 +96,15 @@ Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
   Section section{
       "chemistry", "WATER PHASE (per kg of all the water in it; estimates)", {}, {}, {}};
   auto& figures = section.figures;
-  const double uncertainty = std::max(0.1, phase.ph_uncertainty);
   figures.push_back({"ph", "pH", Cell(phase.ph, 1), "", "",
-                     fmt::format("+- {}, estimate; {}", fixed(uncertainty, 1),
+                     fmt::format("+- {}, estimate; {}", fixed(phase.ph_uncertainty, 1),
                                  formula.soluble_solids_percent() > 20
                                      ? "sugar above 20 % is outside the checked range"
                                      : "measure if it matters")});
   figures.push_back(
       {"ph_uncertainty", "", Cell(phase.ph_uncertainty, 1), "", "", "", Shown::json_only});
   figures.push_back({"ph_degassed", "pH in balance with air", Cell(phase.ph_degassed, 1), "",
-                     "differs by less than 0.05", "",
+                     fmt::format("differs by less than {:g}", degassing_shown_above_ph()), "",
                      phase.ph_degassed ? Shown::everywhere : Shown::json_only});
   if (inputs.recipe->process.measured_ph)
     figures.push_back(
@@ -117,8 +116,7 @@ Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
        "mmol/kg", "",
        fmt::format("of {} dissolved", significant(phase.total_calcium_mmol_per_kg, 2))});
   const bool shares = phase.alkalinity_share.has_value();
-  const std::string no_acid =
-      inputs.acid ? "the acid gives off none, or is a lactone" : "no acid added";
+  const std::string no_acid = inputs.acid ? "nothing gives off protons" : "no acid added";
   const auto share = [](const std::optional<double>& fraction) {
     return fraction ? std::optional<double>(100 * *fraction) : std::nullopt;
   };
@@ -225,20 +223,17 @@ Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const 
     for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
       const Flag& flag = evaluation.flags[i];
       if (flag.level != level) continue;
-      const FlagInfo& info = info_of(flag.id);
       const std::string message = message_of(flag, evaluation, inputs);
       std::string remedy = remedy_of(flag, evaluation, inputs);
       if (i < advice.clears.size() && advice.clears[i])
         remedy = fmt::format("{} clears it{}{}", to_text(*advice.clears[i]),
                              remedy.empty() ? "" : ", or ", remedy);
-      const bool by_rule = flag.rule != nullptr;
-      const Grade grade = by_rule ? flag.rule->grade : info.grade;
-      const std::string_view source = by_rule ? flag.rule->source : info.source;
-      table.rows.push_back({info.name, to_text(level), message, remedy, source,
-                            std::string(1, static_cast<char>(grade))});
+      const std::string grade(1, static_cast<char>(flag.basis.grade));
+      table.rows.push_back(
+          {name_of(flag.id), to_text(level), message, remedy, flag.basis.source, grade});
       lines.items.push_back(fmt::format("{} {}{}{} [{}, {}]", level_word(level), message,
-                                        remedy.empty() ? "" : " -> ", remedy, info.name,
-                                        static_cast<char>(grade)));
+                                        remedy.empty() ? "" : " -> ", remedy, name_of(flag.id),
+                                        grade));
     }
   if (lines.items.empty())
     lines.items.emplace_back("none");

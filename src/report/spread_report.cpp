@@ -128,7 +128,7 @@ Section flags_section(const SpreadResult& result) {
                {"stop_percent", "as stop", true},
                {"drawn", "", false}}};
   for (const FlagChance& each : result.flags)
-    table.rows.push_back({info_of(each.id).name, percent(each.share), percent(each.stop_share),
+    table.rows.push_back({name_of(each.id), percent(each.share), percent(each.stop_share),
                           each.from_plan ? "by the recipe, not drawn" : ""});
   section.tables.push_back(std::move(table));
   return section;

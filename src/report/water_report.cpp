@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/limit.hpp"
 #include "base/rounding.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/ingredient.hpp"
@@ -76,11 +77,11 @@ Section units_section(const Water& water) {
 }
 
 std::string limit_text(double calcium, const Limit& limit) {
-  if (limit.at_least && calcium < *limit.at_least)
+  if (limit.at_least && is_under(calcium, *limit.at_least))
     return fmt::format("broken: {} mg/L is {} mg/L under the least of {:g}",
                        significant(calcium, 3), significant(*limit.at_least - calcium, 3),
                        *limit.at_least);
-  if (limit.at_most && calcium > *limit.at_most)
+  if (limit.at_most && is_over(calcium, *limit.at_most))
     return fmt::format("broken: {} mg/L is {} mg/L over the most of {:g}", significant(calcium, 3),
                        significant(calcium - *limit.at_most, 3), *limit.at_most);
   return "kept";
@@ -134,8 +135,8 @@ bool limit_broken(const Water& water, const WaterQuestion& question) {
   if (!limit.at_least && !limit.at_most) return false;
   const std::optional<double> calcium = calcium_mg_per_l(water);
   if (!calcium) return true;
-  return (limit.at_least && *calcium < *limit.at_least) ||
-         (limit.at_most && *calcium > *limit.at_most);
+  return (limit.at_least && is_under(*calcium, *limit.at_least)) ||
+         (limit.at_most && is_over(*calcium, *limit.at_most));
 }
 
 Report water_report(const Water& water, const WaterQuestion& question) {

@@ -2,49 +2,27 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "base/roots.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/setting.hpp"
+#include "serving/ph_error.hpp"
+#include "serving/proton_shares.hpp"
 
 namespace gelwright {
 
 namespace {
 
 constexpr Datum data[] = {
-    {"ph-error.dilute", 0.1, "pH", 0, "95 %, dilute acid and salt solutions", "judgement",
-     Standing::judgement},
-    {"ph-error.at-60-percent", 0.3, "pH", 0, "95 %, 60 % soluble solids", "judgement",
-     Standing::judgement},
-    {"ph-error.gum-pka", 0.3, "pH", 0, "95 %, one effective pKa for a polyuronate", "haug-1964",
-     Standing::judgement},
-    {"ph-error.unknown-buffer", 0.5, "pH", 0, "95 %, bought mix with undeclared acids and salts",
-     "judgement", Standing::judgement},
-    {"ph-error.stray-acid", 0.0003, "mol/kg", 0, "95 %, acid or base nobody declares", "judgement",
-     Standing::judgement},
-    {"ph-error.most", 2.0, "pH", 0, "no estimate is printed as worse than this", "judgement",
-     Standing::judgement},
     {"chelate.hides-above-log-k", 2.0, "1", 0,
      "complexes stronger than this keep calcium from a gum, weaker ones give it up", "judgement",
      Standing::judgement},
     {"degassed.reported-above", 0.05, "pH", 0, "smaller differences are not shown", "judgement",
      Standing::judgement},
-    {"degassed.looked-for-above", 4.5, "pH", 0,
-     "below it nearly all carbonate is CO2 and its loss moves nothing", "nist-srd46",
-     Standing::computed},
 };
 
-constexpr double dilute_error = value_of(data, "ph-error.dilute");
-constexpr double thick_error = value_of(data, "ph-error.at-60-percent");
-constexpr double thick_percent = 60;
-constexpr double gum_pka_error = value_of(data, "ph-error.gum-pka");
-constexpr double unknown_buffer_error = value_of(data, "ph-error.unknown-buffer");
-constexpr double stray_acid_mol_per_kg = value_of(data, "ph-error.stray-acid");
-constexpr double largest_error = value_of(data, "ph-error.most");
 constexpr double hides_above_log_k = value_of(data, "chelate.hides-above-log-k");
 constexpr double degassed_reported_above = value_of(data, "degassed.reported-above");
-constexpr double degassed_looked_for_above = value_of(data, "degassed.looked-for-above");
 
 /// Assumed where GDL is used and the recipe does not say how long it rests.
 constexpr double default_lactone_hours = 12;
@@ -68,36 +46,6 @@ double protonated_share(const Equilibrium& solved, Component ligand) {
     if (table[i].n_h > 0) protonated += solved.species_mol_per_kg[i];
   }
   return all > 0 ? protonated / all : 0;
-}
-
-/// CO2(aq) over all carbonate.
-double carbon_dioxide_share(const Equilibrium& solved) {
-  double gas = 0;
-  double all = 0;
-  const std::span<const Species> table = species();
-  for (std::size_t i = 0; i < table.size(); ++i) {
-    if (table[i].component != Component::carbonate) continue;
-    all += solved.species_mol_per_kg[i];
-    if (table[i].n_h == 2) gas += solved.species_mol_per_kg[i];
-  }
-  return all > 0 ? gas / all : 0;
-}
-
-/// Protons given off by the acid that was added, mol per kg: from each of its ligands, the protons
-/// it came with (its full charge) less those it still carries.
-double protons_given_off(const Equilibrium& solved, const Totals& totals, const Totals& added) {
-  std::array<double, component_count> carried{};
-  const std::span<const Species> table = species();
-  for (std::size_t i = 0; i < table.size(); ++i)
-    carried[index_of(table[i].component)] += table[i].n_h * solved.species_mol_per_kg[i];
-  double given = 0;
-  for (std::size_t c = 0; c < component_count; ++c) {
-    const auto component = static_cast<Component>(c);
-    const int sites = -charge_of(component);
-    if (sites <= 0 || added.mol_per_kg[c] <= 0 || component == Component::chloride) continue;
-    given += added.mol_per_kg[c] * (sites - carried[c] / totals.mol_per_kg[c]);
-  }
-  return given;
 }
 
 /// Free calcium scaled up by the complexes too weak to keep it from a gum.
@@ -129,18 +77,11 @@ double own_saturation(const SaturationIndices& indices, const Composition& deliv
   return highest;
 }
 
-double ph_error(const Equilibrium& solved, const Formula& formula, const Totals& totals,
-                bool buffer_unknown) {
-  const double thickness = std::min(1.0, formula.soluble_solids_percent() / thick_percent);
-  const double model = dilute_error + (thick_error - dilute_error) * thickness;
-  const double beta = std::max(solved.buffer_capacity_mol_per_kg_per_ph, 1e-7);
-  const double bound = protonated_share(solved, Component::uronate);
-  const double gum =
-      std::numbers::ln10 * totals[Component::uronate] * bound * (1 - bound) * gum_pka_error / beta;
-  const double stray = stray_acid_mol_per_kg / beta;
-  const double unknown = buffer_unknown ? unknown_buffer_error : 0;
-  return std::min(largest_error,
-                  std::sqrt(model * model + gum * gum + stray * stray + unknown * unknown));
+/// The part of the lactone that has turned to acid by the end of the rest.
+double lactone_share(const Formula& formula, const Inputs& inputs, double ph) {
+  if (formula.delivered.lactone_mol <= 0) return 0;
+  const double hours = inputs.recipe->process.rest_hours;
+  return gdl_hydrolysed_fraction(hours > 0 ? hours : default_lactone_hours, ph);
 }
 
 bool has_unknown_buffer(const Inputs& inputs) {
@@ -165,12 +106,8 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share
     totals.mol_per_kg[c] = formula.delivered.dissolved_mol[c];
     totals.mol_per_kg[c] += slow_share * formula.delivered.acid_only_mol[c];
   }
-  if (formula.delivered.lactone_mol > 0) {
-    const double hours = inputs.recipe->process.rest_hours;
-    totals[Component::gluconate] +=
-        formula.delivered.lactone_mol *
-        gdl_hydrolysed_fraction(hours > 0 ? hours : default_lactone_hours, lactone_ph);
-  }
+  totals[Component::gluconate] +=
+      formula.delivered.lactone_mol * lactone_share(formula, inputs, lactone_ph);
   const double tap_kg = std::max(0.0, formula.tap_g) / 1000;
   totals[Component::calcium] += tap_kg * inputs.tap.calcium_mol_per_kg;
   totals[Component::magnesium] += tap_kg * inputs.tap.magnesium_mol_per_kg;
@@ -195,10 +132,12 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
   Totals totals;
   Equilibrium solved;
   double lactone_ph = first_lactone_ph;
+  double lactone_solved_at = first_lactone_ph;
   const auto solve = [&](double slow_share) {
     // How far a lactone goes depends on the pH it makes; a few rounds settle it to 0.001 pH.
     for (int round = formula.delivered.lactone_mol > 0 ? 0 : lactone_rounds - 1;
          round < lactone_rounds; ++round) {
+      lactone_solved_at = lactone_ph;
       totals = totals_of(formula, inputs, slow_share, lactone_ph);
       solved = solve_equilibrium(totals, constants_at_25_c(), options);
       lactone_ph = solved.ph;
@@ -223,8 +162,14 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
 
   phase.ph = solved.ph + inputs.ph_bias;
   phase.buffer_unknown = has_unknown_buffer(inputs);
-  phase.ph_uncertainty = ph_error(solved, formula, totals, phase.buffer_unknown);
-  if (degassed && solved.ph > degassed_looked_for_above && totals[Component::carbonate] > 0) {
+  phase.ph_uncertainty =
+      ph_error_parts({.soluble_solids_percent = formula.soluble_solids_percent(),
+                      .buffer_capacity_mol_per_kg_per_ph = solved.buffer_capacity_mol_per_kg_per_ph,
+                      .carboxylate_mol_per_kg = totals[Component::uronate],
+                      .carboxylate_protonated = protonated_share(solved, Component::uronate),
+                      .buffer_unknown = phase.buffer_unknown})
+          .together();
+  if (degassed) {
     EquilibriumOptions open = options;
     open.carbon_dioxide = CarbonDioxide::open;
     const double open_ph = solve_equilibrium(totals, constants_at_25_c(), open).ph;
@@ -262,22 +207,12 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
         guluronate / (formula.delivered.carboxylate(Gum::alginate) / water_kg));
 
   if (inputs.acid && inputs.acid->line.mass_g > 0) {
-    Totals added;
-    for (std::size_t c = 0; c < component_count; ++c)
-      added.mol_per_kg[c] =
-          inputs.acid->line.per_g.dissolved_mol[c] * inputs.acid->line.mass_g / water_kg;
-    const double given = protons_given_off(solved, totals, added);
-    if (given > 0) {
-      const double alkalinity =
-          std::max(0.0, formula.tap_g) / 1000 * inputs.tap.alkalinity_eq_per_kg / water_kg;
-      phase.alkalinity_share = alkalinity * carbon_dioxide_share(solved) / given;
-      double sold_as_acid = 0;
-      for (std::size_t g = 0; g < gum_count; ++g)
-        sold_as_acid += formula.delivered.carboxylate_mol[g] / water_kg *
-                        (1 - neutralised_fraction(static_cast<Gum>(g)));
-      const double taken =
-          carboxylate * protonated_share(solved, Component::uronate) - sold_as_acid;
-      phase.gum_share = std::max(0.0, taken) / given;
+    const auto shares =
+        proton_shares(solved, totals, formula, inputs,
+                      {dissolved_share, lactone_share(formula, inputs, lactone_solved_at)});
+    if (shares) {
+      phase.alkalinity_share = shares->alkalinity;
+      phase.gum_share = shares->gum;
     }
   }
 
@@ -290,6 +225,10 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
     if (is_small_ion(static_cast<Component>(c)))
       phase.osmotic_particles_mol_per_kg += totals.mol_per_kg[c];
   return phase;
+}
+
+double degassing_shown_above_ph() {
+  return degassed_reported_above;
 }
 
 std::span<const Datum> water_phase_data() {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <iterator>
 
 #include "base/parallel.hpp"
 #include "gelwright/error.hpp"
@@ -20,17 +21,6 @@ constexpr std::size_t block_draws = 256;
 constexpr std::size_t rank_draws = 10'000;
 constexpr std::size_t most_improvement_draws = 5'000;
 constexpr EvaluateParts no_batch{.batch = false, .flags = true};
-
-/// Flags that the recipe or the weighing plan decides, or that doubled figures would upset.
-constexpr FlagId from_plan[] = {FlagId::tap_unknown,       FlagId::tap_implausible,
-                                FlagId::gum_share_unknown, FlagId::cannot_weigh,
-                                FlagId::dosed_from_stock,  FlagId::vessel_too_small};
-
-bool decided_by_plan(FlagId id) {
-  return std::find(std::begin(from_plan), std::end(from_plan), id) != std::end(from_plan);
-}
-
-static_assert(flag_count <= 64, "a draw keeps its flags in one word");
 
 std::uint64_t bit_of(FlagId id) {
   return std::uint64_t{1} << static_cast<unsigned>(id);
@@ -140,8 +130,8 @@ std::vector<TextureChance> chances(std::span<const Texture> textures) {
 }
 
 std::vector<FlagChance> flag_chances(const Sample& sample, const Evaluation& point) {
-  std::array<std::size_t, flag_count> counts{};
-  std::array<std::size_t, flag_count> stops{};
+  std::array<std::size_t, most_flags> counts{};
+  std::array<std::size_t, most_flags> stops{};
   for (std::size_t i = 0; i < sample.flags.size(); ++i) {
     for (std::uint64_t left = sample.flags[i]; left != 0; left &= left - 1)
       ++counts[static_cast<std::size_t>(std::countr_zero(left))];
@@ -150,9 +140,9 @@ std::vector<FlagChance> flag_chances(const Sample& sample, const Evaluation& poi
   }
   const double draws = static_cast<double>(sample.flags.size());
   std::vector<FlagChance> all;
-  for (std::size_t f = 0; f < flag_count; ++f) {
+  for (std::size_t f = 0; f < most_flags; ++f) {
     const auto id = static_cast<FlagId>(f);
-    if (!decided_by_plan(id) && counts[f] > 0)
+    if (counts[f] > 0 && !decided_by_plan(id))
       all.push_back({id, static_cast<double>(counts[f]) / draws,
                      static_cast<double>(stops[f]) / draws, false});
   }
@@ -299,13 +289,9 @@ SpreadResult spread(const Inputs& inputs, const SpreadOptions& options) {
   const Inputs weighed = as_weighed(inputs, meant.batch);
   result.point = evaluate(weighed, no_batch);
   // The plan is that of the masses meant; weighing them changes nothing about it.
-  for (const Flag& flag : meant.flags)
-    if (decided_by_plan(flag.id)) {
-      const bool there = std::any_of(
-          result.point.flags.begin(), result.point.flags.end(),
-          [&flag](const Flag& each) { return each.id == flag.id && each.subject == flag.subject; });
-      if (!there) result.point.flags.push_back(flag);
-    }
+  std::erase_if(result.point.flags, [](const Flag& flag) { return decided_by_plan(flag.id); });
+  std::copy_if(meant.flags.begin(), meant.flags.end(), std::back_inserter(result.point.flags),
+               [](const Flag& flag) { return decided_by_plan(flag.id); });
   std::stable_sort(result.point.flags.begin(), result.point.flags.end(),
                    [](const Flag& a, const Flag& b) { return a.id < b.id; });
   result.point.batch = meant.batch;

@@ -10,6 +10,7 @@
 #include "gelwright/weighing.hpp"
 #include "ingredients/gum_table.hpp"
 #include "ingredients/ingredient_table.hpp"
+#include "serving/ph_error.hpp"
 #include "statistics/random.hpp"
 #include "studies/spread/spread_detail.hpp"
 
@@ -315,24 +316,18 @@ void Collector::gums() {
 /// `chemistry.ph_uncertainty` is made of the model, the gum's pKa, stray acid and unknown buffers;
 /// the pKa is drawn on its own here, so it is left out of the rest.
 void Collector::model() {
-  const std::span<const Datum> parts = water_phase_data();
-  const auto half_width = [&](std::string_view key) { return row(parts, key).value; };
   const WaterPhase& phase = point.water_phase;
   const Datum& pka = row(species_data(), "uronic.pka");
+  const Datum& pka_width = row(ph_error_data(), "ph-error.gum-pka");
   if (phase.carboxylate_mmol_per_kg > 0)
     add(DoubtTarget::gum_pka, 0, DoubtKind::ph_model, "effective pKa of the gum",
-        inputs.gum_pka.value_or(pka.value), half_width("ph-error.gum-pka") / normal_half_width(),
-        "1", origin(row(parts, "ph-error.gum-pka")));
-  constexpr double thick_percent = 60;
-  const double dilute = half_width("ph-error.dilute");
-  const double thickness = std::min(1.0, point.formula.soluble_solids_percent() / thick_percent);
-  const double activity = dilute + (half_width("ph-error.at-60-percent") - dilute) * thickness;
-  constexpr double least_buffer = 1e-7;
-  const double stray = half_width("ph-error.stray-acid") /
-                       std::max(phase.buffer_capacity_mol_per_kg_per_ph, least_buffer);
-  const double unknown = phase.buffer_unknown ? half_width("ph-error.unknown-buffer") : 0;
-  const double all = std::min(half_width("ph-error.most"),
-                              std::sqrt(activity * activity + stray * stray + unknown * unknown));
+        inputs.gum_pka.value_or(pka.value), pka_width.value / normal_half_width(), "1",
+        origin(pka_width));
+  const double all =
+      ph_error_parts({.soluble_solids_percent = point.formula.soluble_solids_percent(),
+                      .buffer_capacity_mol_per_kg_per_ph = phase.buffer_capacity_mol_per_kg_per_ph,
+                      .buffer_unknown = phase.buffer_unknown})
+          .together();
   add(DoubtTarget::ph_bias, 0, DoubtKind::ph_model,
       phase.buffer_unknown ? "pH model and undeclared acids" : "pH model", inputs.ph_bias,
       all / normal_half_width(), "pH", "judgement");

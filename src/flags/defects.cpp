@@ -1,0 +1,269 @@
+// Flags about how a gel can go wrong, besides calcium.
+#include <fmt/format.h>
+
+#include "flags/outlook_view.hpp"
+
+namespace gelwright::detail {
+
+namespace {
+
+constexpr Datum rows[] = {
+    {"flag.gum-after-sugar", 30, "%", 0, "soluble solids in which gum no longer hydrates",
+     "common-practice", Standing::common_practice},
+    {"flag.gum-clumps", 1, "g per 100 g water", 0, "gum pre-blended with sugar", "common-practice",
+     Standing::common_practice},
+    {"flag.gum-most", 4, "g per 100 g water", 0, "kitchen blender", "judgement",
+     Standing::judgement},
+    {"flag.solids-most", 75, "%", 0, "soluble solids that still dissolve at room temperature",
+     "judgement", Standing::judgement},
+    {"flag.thins-below-ph", 4, "pH", 0, "acid slowly cuts alginate and pectin", "common-practice",
+     Standing::common_practice},
+    {"flag.maltodextrin-percent", 40, "%", 0, "of the soluble solids", "judgement",
+     Standing::judgement},
+};
+constexpr std::array<std::string_view, 2> borrowed = {"pectin.hot_enough",
+                                                      "stomach.acid_demand_limit"};
+constexpr Threshold gum_after_sugar_percent = place_of(rows, borrowed, "flag.gum-after-sugar");
+constexpr Threshold gum_clumps_percent = place_of(rows, borrowed, "flag.gum-clumps");
+constexpr Threshold gum_most_percent = place_of(rows, borrowed, "flag.gum-most");
+constexpr Threshold solids_most_percent = place_of(rows, borrowed, "flag.solids-most");
+constexpr Threshold thins_below_ph = place_of(rows, borrowed, "flag.thins-below-ph");
+constexpr Threshold maltodextrin_percent = place_of(rows, borrowed, "flag.maltodextrin-percent");
+constexpr Threshold hot_enough_c = place_of(rows, borrowed, "pectin.hot_enough");
+constexpr Threshold acid_demand_mmol = place_of(rows, borrowed, "stomach.acid_demand_limit");
+
+const SetInput& set_of(const Judged& j) {
+  return j.serving.setting.input;
+}
+
+bool in_mix(const Judged& j) {
+  return j.recipe().process.gum_dispersed == Dispersal::in_mix;
+}
+
+struct AtPh {
+  double ph;
+};
+
+void check_acid_shock(const Judged& j, Raise& raise) {
+  if (set_of(j).acid != AcidDelivery::poured) return;
+  for (const Route route : {Route::acid_alginate, Route::acid_alginate_pectin}) {
+    const Verdict* verdict = verdict_of(j.serving.setting.pouch, route);
+    if (verdict == nullptr) continue;
+    if (verdict->defects.has(Defect::lumps) || verdict->defects.has(Defect::gritty))
+      return by_rule(raise, verdict->rule)(Level::care, AtPh{set_of(j).ph});
+  }
+}
+
+std::string tell_acid_shock(const Flag& flag, const Judged&) {
+  return fmt::format(
+      "acid poured in at once, to pH {:.1f}: lumps or grit where the gum sits "
+      "together",
+      flag.numbers.as<AtPh>().ph);
+}
+
+void check_lumps(const Judged& j, Raise& raise) {
+  const Outlook& pouch = j.serving.setting.pouch;
+  if (pouch.defects.has(Defect::lumps) && !raise.already("acid-shock") &&
+      !raise.already("calcium-shock") && !raise.already("calcium-too-high"))
+    by_rule(raise, rule_with(pouch, Defect::lumps))(Level::care);
+}
+
+void check_weeps(const Judged& j, Raise& raise) {
+  const Outlook& pouch = j.serving.setting.pouch;
+  if (pouch.defects.has(Defect::weeps) && !raise.already("calcium-too-high"))
+    by_rule(raise, rule_with(pouch, Defect::weeps))(Level::care);
+}
+
+std::string note_of(const Flag& flag) {
+  const SetRule* rule = flag.basis.rule;
+  return rule != nullptr && !rule->note.empty() ? std::string(rule->note) : "see the rule";
+}
+
+std::string tell_lumps(const Flag& flag, const Judged&) {
+  return "lumps expected: " + note_of(flag);
+}
+
+std::string tell_weeps(const Flag& flag, const Judged&) {
+  return "may weep: " + note_of(flag);
+}
+
+void check_under_heated(const Judged& j, Raise& raise) {
+  const SetInput& set = set_of(j);
+  const bool needs_heat = set.lm_pectin_percent > 0 || set.gellan_low_acyl_percent > 0 ||
+                          (set.hm_pectin_percent > 0 && set.alginate_percent <= 0);
+  if (needs_heat && !in_mix(j) && j.recipe().process.heated_to_c.value_or(0) < j[hot_enough_c])
+    raise(Level::care);
+}
+
+std::string tell_under_heated(const Flag&, const Judged& j) {
+  const auto& heated_to_c = j.recipe().process.heated_to_c;
+  return heated_to_c
+             ? fmt::format("gum heated to {:.0f} degC, it needs {}", *heated_to_c,
+                           j.quoted(hot_enough_c))
+             : fmt::format("gum not heated: it needs {} degC to dissolve", j.quoted(hot_enough_c));
+}
+
+void check_gum_after_sugar(const Judged& j, Raise& raise) {
+  if (j.gum_percent() > 0 && !j.recipe().process.gum_before_sugar && !in_mix(j) &&
+      set_of(j).soluble_solids_percent > j[gum_after_sugar_percent])
+    raise(Level::care);
+}
+
+std::string tell_gum_after_sugar(const Flag&, const Judged& j) {
+  return fmt::format("gum goes in after the sugar, into {:.0f} % of solids",
+                     set_of(j).soluble_solids_percent);
+}
+
+void check_gum_clumps(const Judged& j, Raise& raise) {
+  const double gum = j.gum_percent();
+  if (gum > 0 && j.recipe().process.gum_dispersed == Dispersal::dry)
+    raise(Level::care);
+  else if (!in_mix(j) && gum > j[gum_clumps_percent])
+    raise(Level::note);
+}
+
+std::string tell_gum_clumps(const Flag&, const Judged& j) {
+  return fmt::format("{:.1f} g of gum per 100 g of water clumps easily", j.gum_percent());
+}
+
+void check_too_little_water(const Judged& j, Raise& raise) {
+  const double gum = j.gum_percent();
+  if (gum > 0 &&
+      (gum > j[gum_most_percent] || set_of(j).soluble_solids_percent > j[solids_most_percent]))
+    raise(Level::care);
+}
+
+std::string tell_too_little_water(const Flag&, const Judged& j) {
+  return fmt::format("{:.1f} g of gum per 100 g of water and {:.0f} % solids: too little water",
+                     j.gum_percent(), set_of(j).soluble_solids_percent);
+}
+
+void check_thins(const Judged& j, Raise& raise) {
+  const SetInput& set = set_of(j);
+  const double cut_by_acid = set.alginate_percent + set.hm_pectin_percent + set.lm_pectin_percent;
+  if (cut_by_acid > 0 && set.ph < j[thins_below_ph]) raise(Level::note, AtPh{set.ph});
+}
+
+std::string tell_thins(const Flag& flag, const Judged&) {
+  return fmt::format("at pH {:.1f} the gel thins over days", flag.numbers.as<AtPh>().ph);
+}
+
+void check_maltodextrin(const Judged& j, Raise& raise) {
+  const Verdict* jam = verdict_of(j.serving.setting.pouch, Route::sugar_acid_pectin);
+  if (jam != nullptr && jam->texture != Texture::pours &&
+      100 * set_of(j).maltodextrin_share > j[maltodextrin_percent])
+    by_rule(raise, jam->rule)(Level::care);
+}
+
+std::string tell_maltodextrin(const Flag&, const Judged& j) {
+  return fmt::format("{:.0f} % of the solids are maltodextrin: unproven for a sugar-acid gel",
+                     100 * set_of(j).maltodextrin_share);
+}
+
+void check_slow_in_stomach(const Judged& j, Raise& raise) {
+  if (j.gum_percent() > 0 && j.drink() && j.phase().acid_demand_mmol > j[acid_demand_mmol])
+    raise(Level::care);
+}
+
+std::string tell_slow_in_stomach(const Flag&, const Judged& j) {
+  return fmt::format("a serving takes {:.1f} mmol of stomach acid: slow or patchy gel",
+                     j.phase().acid_demand_mmol);
+}
+
+constexpr FlagRecord records[] = {
+    {.name = "acid-shock",
+     .when = "acid poured in at once where the set rules say it lumps or grits",
+     .why = "Sudden acid precipitates gum, slow even acid gels it. Acid worked in under the "
+            "running blade gives a smooth sheared gel instead (common practice in thick mixes).",
+     .source = "draget-handbook",
+     .grade = Grade::b,
+     .check = check_acid_shock,
+     .message = tell_acid_shock,
+     .remedy = "thin stream of 10 % stock under the running blade, or slow acid"},
+    {.name = "lumps",
+     .when = "a set rule predicts lumps",
+     .why = "See the rule that fired.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_lumps,
+     .message = tell_lumps,
+     .remedy = "spread acid and calcium slowly; test it on the bench first"},
+    {.name = "weeps",
+     .when = "a set rule predicts that the gel loses liquid",
+     .why = "Tight networks squeeze water out within hours.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_weeps,
+     .message = tell_weeps,
+     .remedy = "test it on the bench first"},
+    {.name = "under-heated",
+     .when = "a gum that dissolves hot was heated to less than {pectin.hot_enough} degC",
+     .why = "LM and HM pectin and low-acyl gellan swell but do not dissolve in cold water, so "
+            "they cannot set.",
+     .source = "common-practice",
+     .grade = Grade::b,
+     .check = check_under_heated,
+     .message = tell_under_heated,
+     .remedy = "heat the gum in the water first, then cool"},
+    {.name = "gum-after-sugar",
+     .when = "gum goes in after more than {flag.gum-after-sugar} % of solids are dissolved",
+     .why = "Sugar holds the water the gum needs; it stays as grains.",
+     .source = "common-practice",
+     .grade = Grade::b,
+     .check = check_gum_after_sugar,
+     .message = tell_gum_after_sugar,
+     .remedy = "hydrate the gum in plain water first"},
+    {.name = "gum-clumps",
+     .when = "gum strewn dry, or over {flag.gum-clumps} g per 100 g of water",
+     .why = "Grains wet on the outside seal themselves: fish-eyes. Sugar between them keeps them "
+            "apart.",
+     .source = "common-practice",
+     .grade = Grade::b,
+     .check = check_gum_clumps,
+     .message = tell_gum_clumps,
+     .remedy = "pre-blend it with 5 to 10 times its mass of sugar"},
+    {.name = "too-little-water",
+     .when = "over {flag.gum-most} g of gum per 100 g of water, or over {flag.solids-most} % of "
+             "soluble solids",
+     .why = "The gum cannot hydrate or the sugar cannot dissolve.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_too_little_water,
+     .message = tell_too_little_water,
+     .remedy = "take less gum and solids"},
+    {.name = "thins-in-storage",
+     .when = "alginate or pectin below pH {flag.thins-below-ph}",
+     .why = "Acid slowly cuts the chains; a set gel softens over days, faster when warm.",
+     .source = "common-practice",
+     .grade = Grade::b,
+     .check = check_thins,
+     .message = tell_thins,
+     .remedy = "eat it within its keeping time"},
+    {.name = "unproven-with-maltodextrin",
+     .when = "sugar-acid pectin gel with over {flag.maltodextrin-percent} % of its solids as "
+             "maltodextrin",
+     .why = "The published windows are for sucrose and glucose syrups.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_maltodextrin,
+     .message = tell_maltodextrin,
+     .remedy = "test it on the bench first"},
+    {.name = "slow-in-stomach",
+     .when = "a serving takes over {stomach.acid_demand_limit} mmol of acid to reach the "
+             "stomach's pH",
+     .why = "The stomach has to supply that acid first: gelling is slow or patchy. Acid-reducing "
+            "medicine may prevent it.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_slow_in_stomach,
+     .message = tell_slow_in_stomach,
+     .remedy = "less buffer (citrate, bicarbonate), or a smaller serving"},
+};
+
+}  // namespace
+
+FlagSubject defect_flags() {
+  return {records, rows, borrowed};
+}
+
+}  // namespace gelwright::detail
