@@ -18,10 +18,9 @@ struct Printed {
   int exit_code = -1;
 };
 
-/// Runs the program from the source folder with a clean environment.
-inline Printed run_program(const std::string& arguments) {
-  const std::string command = "cd '" + source_dir() + "' && env -i '" + program_path() + "' " +
-                              arguments + " 2>&1 </dev/null";
+/// Runs a line of shell.
+inline Printed run_shell(const std::string& line) {
+  const std::string command = "{ " + line + "\n} 2>&1 </dev/null";
   Printed printed;
   std::FILE* pipe = popen(command.c_str(), "r");
   char buffer[4096];
@@ -30,6 +29,11 @@ inline Printed run_program(const std::string& arguments) {
   const int status = pclose(pipe);
   printed.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   return printed;
+}
+
+/// Runs the program from the source folder with a clean environment.
+inline Printed run_program(const std::string& arguments) {
+  return run_shell("cd '" + source_dir() + "' && env -i '" + program_path() + "' " + arguments);
 }
 
 /// What the file holds, or `text` put there where a refresh is asked for.

@@ -14,7 +14,7 @@ TEST_CASE("a text sheet fits 80 columns") {
     std::istringstream lines(run_program("sheet recipes/" + name).text);
     for (std::string line; std::getline(lines, line);) {
       INFO(name << ": " << line);
-      CHECK(display_width(line) <= 80);
+      CHECK(detail::display_width(line) <= 80);
     }
   }
 }

@@ -68,7 +68,7 @@ struct Lines {
 };
 
 /// A part of a report. In JSON a section is an object of its figures, tables and lines; where a
-/// table or lines carry the section's own key, they stand in its place.
+/// table or lines carry the section's own key and are all it holds, they stand in its place.
 struct Section {
   std::string key;
   std::string title;  ///< empty: no heading in text
@@ -81,12 +81,15 @@ struct Report {
   std::string format;  ///< "gelwright/result-1"
   std::string title;
   std::vector<Section> sections;
-  std::string csv_table;  ///< key of the table CSV prints
+  /// Key of the table CSV prints. Where there is no such table, CSV prints every value of the JSON,
+  /// one in a row with the JSON pointer to it.
+  std::string csv_table;
 };
 
 enum class Format { text, markdown, json, csv };
 
-/// The report as a document that ends in a newline. Text fits 80 columns.
+/// The report as a document that ends in a newline. Text fits 80 columns. Control characters and
+/// characters that turn the direction of writing appear written out (\\u202e) in every format.
 std::string render(const Report& report, Format format);
 
 }  // namespace gelwright

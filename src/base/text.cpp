@@ -4,10 +4,13 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <numeric>
 #include <utility>
 
 #include "base/number.hpp"
+#include "base/utf8.hpp"
+#include "base/width_table.hpp"
 
 namespace gelwright::detail {
 
@@ -29,45 +32,12 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row[b.size()];
 }
 
-struct CodePoints {
-  char32_t first, last;
-};
-
-/// Marks that stand on the character before them, and characters that only steer the layout.
-constexpr CodePoints no_width[] = {
-    {0x0300, 0x036F}, {0x0483, 0x0489}, {0x0591, 0x05BD}, {0x0610, 0x061A},
-    {0x064B, 0x065F}, {0x1AB0, 0x1AFF}, {0x1DC0, 0x1DFF}, {0x200B, 0x200F},
-    {0x202A, 0x202E}, {0x2060, 0x2064}, {0x2066, 0x206F}, {0x20D0, 0x20FF},
-    {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}, {0xFEFF, 0xFEFF}, {0xE0100, 0xE01EF},
-};
-
-/// Wide and fullwidth in Unicode Standard Annex 11, in whole blocks.
-constexpr CodePoints two_columns[] = {
-    {0x1100, 0x115F},   {0x231A, 0x231B},   {0x2329, 0x232A},   {0x23E9, 0x23EC},
-    {0x2614, 0x2615},   {0x2648, 0x2653},   {0x26BD, 0x26BE},   {0x2E80, 0x303E},
-    {0x3041, 0xA4CF},   {0xA960, 0xA97C},   {0xAC00, 0xD7A3},   {0xF900, 0xFAFF},
-    {0xFE30, 0xFE6F},   {0xFF01, 0xFF60},   {0xFFE0, 0xFFE6},   {0x1F300, 0x1F320},
-    {0x1F32D, 0x1F335}, {0x1F337, 0x1F37C}, {0x1F37E, 0x1F393}, {0x1F3A0, 0x1F3CA},
-    {0x1F400, 0x1F43E}, {0x1F442, 0x1F4FC}, {0x1F5FB, 0x1F64F}, {0x1F680, 0x1F6C5},
-    {0x1F90C, 0x1F93A}, {0x1F947, 0x1F9FF}, {0x20000, 0x3FFFD},
-};
-
-bool holds(std::span<const CodePoints> ranges, char32_t c) {
-  return std::any_of(ranges.begin(), ranges.end(),
-                     [c](const CodePoints& range) { return c >= range.first && c <= range.last; });
-}
-
-/// Takes the first character off a UTF-8 text; a byte that begins none counts as itself.
-char32_t take_character(std::string_view& text) {
-  const auto first = static_cast<unsigned char>(text.front());
-  text.remove_prefix(1);
-  if (first < 0xC0U || first >= 0xF8U) return first;
-  char32_t c = first < 0xE0U ? first & 0x1FU : first < 0xF0U ? first & 0x0FU : first & 0x07U;
-  while (!text.empty() && continues_character(text.front())) {
-    c = (c << 6U) | (static_cast<unsigned char>(text.front()) & 0x3FU);
-    text.remove_prefix(1);
-  }
-  return c;
+template <std::size_t N>
+bool lies_in(const CodeRange (&ranges)[N], char32_t code) {
+  const CodeRange* after =
+      std::upper_bound(std::begin(ranges), std::end(ranges), code,
+                       [](char32_t value, const CodeRange& range) { return value < range.from; });
+  return after != std::begin(ranges) && code <= std::prev(after)->to;
 }
 
 }  // namespace
@@ -146,14 +116,17 @@ std::string csv_cell(std::string_view text) {
   return quoted + '"';
 }
 
+std::size_t character_width(char32_t code) {
+  if (lies_in(no_column, code)) return 0;
+  return lies_in(two_columns, code) ? 2 : 1;
+}
+
 std::size_t display_width(std::string_view text) {
   std::size_t width = 0;
   while (!text.empty()) {
-    const char32_t c = take_character(text);
-    if (c < no_width[0].first)
-      ++width;
-    else if (!holds(no_width, c))
-      width += holds(two_columns, c) ? 2 : 1;
+    const Character next = first_character(text);
+    width += next.valid ? character_width(next.code) : 1;
+    text.remove_prefix(next.bytes);
   }
   return width;
 }

@@ -43,8 +43,13 @@ std::string did_you_mean(std::string_view name, std::span<const std::string> can
 /// gets an apostrophe in front, which spreadsheets take as "this is text"; a number does not.
 std::string csv_cell(std::string_view text);
 
+/// Columns of a terminal one character takes: 0, 1 or 2. Sequences that a terminal may draw as one
+/// (joined emoji) are counted piece by piece.
+std::size_t character_width(char32_t code);
+
 /// Columns a UTF-8 text takes on a terminal: none for combining marks and other characters of no
-/// width, two for wide ones (East Asian, most pictures), one for the rest.
+/// width, two for wide ones (East Asian, most pictures), one for the rest and for a byte that is
+/// not UTF-8.
 std::size_t display_width(std::string_view text);
 
 /// The text with spaces added to stand in `width` columns, to the left or to the right.

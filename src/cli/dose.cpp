@@ -10,7 +10,6 @@ namespace {
 
 struct DoseOptions {
   std::string recipe;
-  std::string new_recipe;
   std::optional<double> ph;
   std::optional<double> ratio;
   std::optional<double> water_fraction;
@@ -35,15 +34,15 @@ Inputs inputs_for(Recipe& recipe, Target target) {
 
 Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
   const std::string text = read_file(options.recipe);
-  const std::string document = options.recipe == "-" ? "standard input" : options.recipe;
+  const std::string document = document_name(options.recipe);
   Recipe recipe = read_recipe(text, document);
   const DoseQuestion question = question_of(options);
   const Inputs inputs = inputs_for(recipe, question.target);
   const DoseAnswer found = answer(inputs, question);
   Outcome outcome{render(dose_report(found, question), format_of(output)),
                   found.solution.reached ? fine : answer_is_no};
-  if (!options.new_recipe.empty() && found.solution.reached)
-    write_new_file(options.new_recipe, with_answer(text, document, found, question));
+  if (output.write && found.solution.reached)
+    outcome.recipe = with_answer(text, document, found, question);
   return outcome;
 }
 
@@ -70,9 +69,8 @@ void add_dose(Registry registry) {
   target->add_flag("--to-readable", options->readable,
                    "Smallest batch whose every line the scales can weigh");
   target->require_option(1);
-  bind_format(*command, registry.output);
-  command->add_option("-o,--write-recipe", options->new_recipe,
-                      "Write the recipe with the answer in it to a new FILE");
+  bind_output(*command, registry.output);
+  bind_write(*command, registry.output, "Write the recipe with the answer in it");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_dose(*options, output); };
   });

@@ -11,7 +11,6 @@ namespace {
 struct FitCommand {
   std::string recipe;
   std::string bench;
-  std::string new_recipe;
   std::string method = "meter";
   FitOptions options;
 };
@@ -21,10 +20,9 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
     throw InputError("", {{"-", "standard input cannot be both recipe and readings",
                            "name a file for one of them"}});
   const std::string text = read_file(command.recipe);
-  const std::string document = command.recipe == "-" ? "standard input" : command.recipe;
+  const std::string document = document_name(command.recipe);
   const Recipe recipe = read_recipe(text, document);
-  const Bench bench =
-      read_bench(read_file(command.bench), command.bench == "-" ? "standard input" : command.bench);
+  const Bench bench = read_bench(read_file(command.bench), document_name(command.bench));
   FitOptions options = command.options;
   options.method = command.method == "strips" ? PhMethod::strips : PhMethod::meter;
   if (options.target_ph && !recipe.acid)
@@ -34,8 +32,7 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   const bool out_of_reach = fit.dose && !fit.dose->solution.reached;
   Outcome outcome{render(fit_report(recipe, bench, fit), format_of(output)),
                   out_of_reach ? answer_is_no : fine};
-  if (!command.new_recipe.empty())
-    write_new_file(command.new_recipe, calibrated_document(text, document, fit));
+  if (output.write) outcome.recipe = calibrated_document(text, document, fit);
   return outcome;
 }
 
@@ -67,9 +64,8 @@ void add_fit(Registry registry) {
       ->add_option("--stock-percent", options->options.stock_percent,
                    "Strength of the acid stock the sheet was planned with, as in `ladder`")
       ->check(number_between(0.0, 60.0));
-  bind_format(*command, registry.output);
-  command->add_option("-o,--write-recipe", options->new_recipe,
-                      "Write the recipe with the buffer in it to a new FILE");
+  bind_output(*command, registry.output);
+  bind_write(*command, registry.output, "Write the recipe with the buffer in it");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_fit(*options, output); };
   });

@@ -2,70 +2,49 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
-#include <cstdio>
 #include <exception>
+#include <iostream>
+#include <string>
 
 #include "cli/command.hpp"
-#include "gelwright/error.hpp"
+#include "cli/complain.hpp"
 
-namespace gelwright::cli {
-
-namespace {
-
-void complain(const std::string& text) {
-  fmt::print(stderr, "gelwright: {}\n", text);
-}
-
-void complain(const InputError& error) {
-  for (const Problem& problem : error.problems()) {
-    std::string text = error.document().empty() ? "" : error.document() + ": ";
-    if (!problem.where.empty()) text += problem.where + ": ";
-    text += problem.what;
-    if (!problem.remedy.empty()) text += "; " + problem.remedy;
-    complain(text);
-  }
-}
-
-int run(int argc, char** argv) {
-  CLI::App app(
-      "Formulation calculator for hydrogel sports-fuel batches.\n"
-      "Estimates only: local food-safety codes and the label come first.");
-  app.set_version_flag("--version", "gelwright " GELWRIGHT_VERSION);
-  app.require_subcommand(1);
-  Run chosen;
-  OutputOptions output;
-  for (const auto add : {add_sheet, add_check, add_water, add_dose, add_ladder, add_fit, add_spread,
-                         add_ingredients, add_sources, add_explain})
-    add({app, chosen, output});
+int main(int argc, char** argv) {
+  using namespace gelwright::cli;
+  CLI::App app;
   try {
+    keep_standard_streams();
+    app.description(
+        "Formulation calculator for hydrogel sports-fuel batches.\n"
+        "Estimates only: local food-safety codes and the label come first.");
+    app.set_version_flag("--version", "gelwright " GELWRIGHT_VERSION);
+    app.footer(exit_code_help());
+    app.require_subcommand(1);
+    Run chosen;
+    OutputOptions output;
+    for (const auto add : {add_sheet, add_check, add_water, add_dose, add_ladder, add_fit,
+                           add_spread, add_ingredients, add_sources, add_explain})
+      add({app, chosen, output});
     app.parse(argc, argv);
+    for (const CLI::App* command : app.get_subcommands())
+      for (const CLI::Option* option : command->get_options())
+        if (option->get_positional())
+          for (const std::string& name : option->results()) expect_input(name);
+    require_deliverable(output);
+    const Outcome outcome = chosen();
+    deliver(outcome, output);
+    return outcome.exit_code;
   } catch (const CLI::Success& wanted) {  // --help and --version
-    return app.exit(wanted);
+    app.exit(wanted);
+    return std::cout.flush() ? fine : unusable_input;
   } catch (const CLI::ParseError& error) {
     complain(fmt::format("{}; see `gelwright --help`", error.what()));
     return unusable_input;
-  }
-  const Outcome outcome = chosen();
-  deliver(outcome, output);
-  return outcome.exit_code;
-}
-
-}  // namespace
-
-}  // namespace gelwright::cli
-
-int main(int argc, char** argv) {
-  using namespace gelwright;
-  try {
-    return cli::run(argc, argv);
-  } catch (const InputError& error) {
-    cli::complain(error);
-    return cli::unusable_input;
-  } catch (const NotConverged& error) {
-    cli::complain(error.what());
-    return cli::not_converged;
   } catch (const std::exception& error) {
-    cli::complain(fmt::format("internal error, please report it: {}", error.what()));
-    return cli::not_converged;
+    complain(error);
+    return exit_code_of(error);
+  } catch (...) {
+    complain("internal error, please report it");
+    return internal_error;
   }
 }

@@ -80,7 +80,7 @@ Water water_of(const WaterOptions& options, Amounts& amounts) {
     amounts.refuse("REPORT", "a report and typed figures together", "use one or the other");
   std::vector<std::pair<Water, double>> waters;
   for (const std::string& name : options.reports)
-    waters.emplace_back(read_water_report(read_file(name), name).water, 0);
+    waters.emplace_back(read_water_report(read_file(name), document_name(name)).water, 0);
   if (waters.size() == 1 && options.blend.empty()) return waters.front().first;
   if (options.blend.size() != waters.size()) {
     amounts.refuse("--blend",

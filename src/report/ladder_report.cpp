@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/harmless.hpp"
 #include "base/parallel.hpp"
 #include "base/text.hpp"
 #include "gelwright/error.hpp"
@@ -293,7 +294,7 @@ Section readings_section(const Ladder& ladder) {
 
 std::string csv_header(const Ladder& ladder) {
   std::string header = "cup";
-  for (const LadderAxis& axis : ladder.axes) header += ',' + csv_cell(axis.name);
+  for (const LadderAxis& axis : ladder.axes) header += ',' + csv_cell(visible(axis.name));
   if (!ladder.acid_varies) header += ",acid_g";
   return header + ",predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,spoon,ring_ml\n";
 }

@@ -201,7 +201,7 @@ Report numbers_report() {
 }
 
 Report rules_report() {
-  Report report{"gelwright/rules-1", "Set rules", {}, "pouch"};
+  Report report{"gelwright/rules-1", "Set rules", {}, ""};
   add_rules(report, "pouch", "IN THE POUCH OR BOTTLE", pouch_table());
   add_rules(report, "stomach", "IN THE STOMACH (standard test)", stomach_table());
   return report;

@@ -1,8 +1,11 @@
 #include "report/render.hpp"
 
+#include "base/harmless.hpp"
 #include "base/rounding.hpp"
 
 namespace gelwright {
+
+namespace detail {
 
 std::string shown(const Cell& cell) {
   if (const double* number = std::get_if<double>(&cell.value)) return fixed(*number, cell.decimals);
@@ -11,16 +14,48 @@ std::string shown(const Cell& cell) {
   return "-";
 }
 
+namespace {
+
+void make_visible(Cell& cell) {
+  if (std::string* text = std::get_if<std::string>(&cell.value)) *text = visible(*text);
+}
+
+/// The report with every text harmless to a terminal, before anything is measured and laid out.
+Report made_visible(Report report) {
+  const auto mend = [](std::string& text) { text = visible(text); };
+  mend(report.title);
+  for (Section& section : report.sections) {
+    mend(section.title);
+    for (Figure& figure : section.figures) {
+      for (std::string* text : {&figure.label, &figure.unit, &figure.why_empty, &figure.remark})
+        mend(*text);
+      make_visible(figure.cell);
+    }
+    for (Table& table : section.tables) {
+      for (Column& column : table.columns) mend(column.label);
+      for (auto& row : table.rows)
+        for (Cell& cell : row) make_visible(cell);
+    }
+    for (Lines& lines : section.lines)
+      for (std::string& item : lines.items) mend(item);
+  }
+  return report;
+}
+
+}  // namespace
+
+}  // namespace detail
+
 std::string render(const Report& report, Format format) {
   switch (format) {
     case Format::text:
-      return render_text(report);
+      return detail::render_text(detail::made_visible(report));
     case Format::markdown:
-      return render_markdown(report);
+      return detail::render_markdown(detail::made_visible(report));
     case Format::json:
-      return render_json(report);
+      return detail::render_json(report);
     case Format::csv:
-      return render_csv(report);
+      return detail::render_csv(report);
   }
   return "";
 }

@@ -2,10 +2,11 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "base/harmless.hpp"
 #include "base/rounding.hpp"
 #include "report/render.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -49,9 +50,18 @@ Json& member(Json& body, std::string_view key) {
   }
 }
 
+/// True where one table or one list of lines is all a section has to say in JSON.
+bool holds_one_part(const Section& section) {
+  std::ptrdiff_t parts = 0;
+  for (const auto& figure : section.figures) parts += in_json(figure.shown) ? 1 : 0;
+  for (const auto& table : section.tables) parts += in_json(table.shown) ? 1 : 0;
+  for (const auto& lines : section.lines) parts += in_json(lines.shown) ? 1 : 0;
+  return parts == 1;
+}
+
 }  // namespace
 
-std::string render_json(const Report& report) {
+Json json_document(const Report& report) {
   Json document = Json::object();
   document["format"] = report.format;
   document["title"] = report.title;
@@ -59,31 +69,33 @@ std::string render_json(const Report& report) {
   for (const Section& section : report.sections) {
     if (section.key.empty()) continue;
     Json body = document.contains(section.key) ? document[section.key] : Json::object();
+    const bool alone = holds_one_part(section);
+    const auto place = [&](const std::string& key, Json value) {
+      if (alone && key == section.key)
+        body = std::move(value);
+      else
+        body[key] = std::move(value);
+    };
     for (const Figure& figure : section.figures) {
       if (!in_json(figure.shown)) continue;
       member(body, figure.key) = value_of(figure.cell);
       if (figure.cell.empty() && !figure.why_empty.empty())
         not_computed[section.key + '.' + figure.key] = figure.why_empty;
     }
-    for (const Table& table : section.tables) {
-      if (!in_json(table.shown)) continue;
-      if (table.key == section.key)
-        body = value_of(table);
-      else
-        body[table.key] = value_of(table);
-    }
-    for (const Lines& lines : section.lines) {
-      if (!in_json(lines.shown)) continue;
-      if (lines.key == section.key)
-        body = lines.items;
-      else
-        body[lines.key] = lines.items;
-    }
+    for (const Table& table : section.tables)
+      if (in_json(table.shown)) place(table.key, value_of(table));
+    for (const Lines& lines : section.lines)
+      if (in_json(lines.shown)) place(lines.key, lines.items);
     document[section.key] = std::move(body);
   }
   document["not_computed"] = std::move(not_computed);
-  // Text from a recipe is valid UTF-8 already; a file name may not be.
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  return document;
 }
 
-}  // namespace gelwright
+std::string render_json(const Report& report) {
+  // Text from a recipe is valid UTF-8 already; a file name may not be.
+  return visible_document(
+      json_document(report).dump(2, ' ', false, Json::error_handler_t::replace) + '\n');
+}
+
+}  // namespace gelwright::detail

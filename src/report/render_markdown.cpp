@@ -1,19 +1,36 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <string_view>
+
 #include "report/render.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
-/// Text that must not be read as Markdown.
+/// Text that must not be read as Markdown, inside a line.
 std::string escaped(const std::string& text) {
+  constexpr std::string_view marks = "|*_`<[&\\";
   std::string out;
   for (const char c : text) {
-    if (c == '|' || c == '*' || c == '_' || c == '`' || c == '<' || c == '[' || c == '\\')
-      out += '\\';
+    if (marks.find(c) != std::string_view::npos) out += '\\';
     out += c;
   }
+  return out;
+}
+
+/// Text that begins a line: no heading, quotation, list, rule or block of code either.
+std::string escaped_line(const std::string& text) {
+  const std::size_t from = std::min(text.find_first_not_of(' '), text.size());
+  std::string out = escaped(text.substr(from));
+  constexpr std::string_view starts = "#>-+=~";
+  const std::size_t after_digits = out.find_first_not_of("0123456789");
+  if (!out.empty() && starts.find(out.front()) != std::string_view::npos)
+    out.insert(0, 1, '\\');
+  else if (after_digits > 0 && after_digits != std::string::npos &&
+           (out[after_digits] == '.' || out[after_digits] == ')'))
+    out.insert(after_digits, 1, '\\');
   return out;
 }
 
@@ -56,7 +73,7 @@ void print_lines(std::string& out, const Lines& lines) {
   for (std::size_t i = 0; i < lines.items.size(); ++i) {
     if (lines.style == Lines::Style::bullets) out += "- ";
     if (lines.style == Lines::Style::steps) out += fmt::format("{}. ", i + 1);
-    out += escaped(lines.items[i]) + '\n';
+    out += escaped_line(lines.items[i]) + '\n';
     if (lines.style == Lines::Style::paragraph) out += '\n';
   }
   if (!lines.items.empty() && lines.style != Lines::Style::paragraph) out += '\n';
@@ -66,7 +83,7 @@ void print_lines(std::string& out, const Lines& lines) {
 
 std::string render_markdown(const Report& report) {
   std::string out;
-  if (!report.title.empty()) out += "# " + escaped(report.title) + "\n\n";
+  if (!report.title.empty()) out += "# " + escaped_line(report.title) + "\n\n";
   for (const Section& section : report.sections) {
     std::string body;
     print_figures(body, section.figures);
@@ -75,11 +92,11 @@ std::string render_markdown(const Report& report) {
     for (const Lines& lines : section.lines)
       if (in_text(lines.shown)) print_lines(body, lines);
     if (body.empty()) continue;
-    if (!section.title.empty()) out += "## " + escaped(section.title) + "\n\n";
+    if (!section.title.empty()) out += "## " + escaped_line(section.title) + "\n\n";
     out += body;
   }
   while (out.size() > 1 && out[out.size() - 2] == '\n') out.pop_back();
   return out;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

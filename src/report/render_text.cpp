@@ -6,7 +6,7 @@
 #include "base/text.hpp"
 #include "report/render.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -180,4 +180,4 @@ std::string render_text(const Report& report) {
   return out;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -108,7 +108,10 @@ Section outlook_section(const SpreadResult& result) {
       table.rows.push_back({to_text(texture), percent(pouch), percent(stomach)});
   }
   if (table.rows.empty())
-    section.lines.push_back({"why_empty", {"No gum the set rules know: nothing to predict."}});
+    section.lines.push_back({"why_empty",
+                             {"No gum the set rules know: nothing to predict."},
+                             Lines::Style::paragraph,
+                             Shown::text_only});
   else
     section.lines.push_back(
         {"caveat",

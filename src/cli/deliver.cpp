@@ -1,0 +1,84 @@
+#include "cli/deliver.hpp"
+
+#include <algorithm>
+#include <memory>
+#include <vector>
+
+#include "cli/files.hpp"
+#include "cli/whole_file.hpp"
+
+namespace gelwright::cli {
+
+namespace {
+
+/// A document up to this size is printed only once it is whole.
+constexpr std::size_t most_held_bytes = std::size_t{16} << 20U;
+
+MayReplace report_may_replace(const OutputOptions& output) {
+  return {.forced = output.force, .inputs_too = false};
+}
+
+MayReplace recipe_may_replace(const OutputOptions& output) {
+  return {.forced = output.force, .inputs_too = true};
+}
+
+void produce(const Outcome& outcome, const Sink& sink) {
+  if (outcome.stream)
+    outcome.stream(sink);
+  else
+    sink(outcome.document);
+}
+
+void print_document(const Outcome& outcome) {
+  std::string held;
+  bool flows = false;
+  produce(outcome, [&](std::string_view piece) {
+    if (flows) {
+      print(piece);
+      return;
+    }
+    held += piece;
+    flows = held.size() > most_held_bytes;
+    if (flows) print(held);
+  });
+  if (!flows) print(held);
+  finish_printing();
+}
+
+}  // namespace
+
+void require_deliverable(const OutputOptions& output) {
+  if (output.file != "-") require_writable(output.file, report_may_replace(output));
+  if (!output.write) return;
+  if (*output.write == "-") refuse("--write", "standard output is for the report", "name a file");
+  if (*output.write == output.file)
+    refuse(output.file, "cannot take both the report and the recipe", "name two files");
+  require_writable(*output.write, recipe_may_replace(output));
+}
+
+void deliver(const Outcome& outcome, const OutputOptions& output) {
+  // All that can fail comes first; the names come last, new ones first, since those can be taken
+  // back. What is printed cannot, so it is printed before any file has its name.
+  std::vector<std::unique_ptr<WholeFile>> files;
+  const auto begin = [&files](const std::string& name, MayReplace may) -> WholeFile& {
+    return *files.emplace_back(std::make_unique<WholeFile>(name, may));
+  };
+  if (outcome.recipe && output.write) {
+    WholeFile& file = begin(*output.write, recipe_may_replace(output));
+    file.add(*outcome.recipe);
+    file.complete();
+  }
+  if (output.file == "-") {
+    print_document(outcome);
+  } else {
+    WholeFile& file = begin(output.file, report_may_replace(output));
+    produce(outcome, [&file](std::string_view piece) { file.add(piece); });
+    file.complete();
+  }
+  std::stable_partition(files.begin(), files.end(),
+                        [](const auto& file) { return !file->replaces(); });
+  for (const auto& file : files) file->put_in_place();
+  for (const auto& file : files) file->keep();
+}
+
+}  // namespace gelwright::cli

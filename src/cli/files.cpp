@@ -1,0 +1,143 @@
+#include "cli/files.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <utility>
+#include <vector>
+
+#include "gelwright/error.hpp"
+
+namespace gelwright::cli {
+
+void refuse(const std::string& document, std::string what, std::string remedy) {
+  throw InputError(document, {{"", std::move(what), std::move(remedy)}});
+}
+
+namespace {
+
+/// A file by itself, not by its name: links and `./` lead to the same one.
+using Identity = std::pair<dev_t, ino_t>;
+
+/// Plain files this run reads, standard input among them.
+std::vector<Identity>& inputs() {
+  static std::vector<Identity> files;
+  return files;
+}
+
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() {
+    if (number_ > STDERR_FILENO) close(number_);
+  }
+  int get() const { return number_; }
+
+ private:
+  int number_;
+};
+
+[[noreturn]] void refuse_reading(const std::string& document) {
+  refuse(document, fmt::format("cannot be read: {}", std::strerror(errno)),
+         "check the name, the folder and the permissions");
+}
+
+[[noreturn]] void refuse_size(const std::string& document) {
+  refuse(document, fmt::format("is larger than {} MiB", most_input_bytes >> 20U),
+         "is it the right file?");
+}
+
+int open_input(const std::string& name) {
+  if (name == "-") return STDIN_FILENO;
+  // Without O_NONBLOCK, opening a pipe waits for a writer that may never come.
+  const int number = open(name.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
+  if (number < 0) refuse_reading(name);
+  return number;
+}
+
+}  // namespace
+
+bool is_input(dev_t device, ino_t number) {
+  return std::count(inputs().begin(), inputs().end(), Identity{device, number}) > 0;
+}
+
+void expect_input(const std::string& name) {
+  struct stat status {};
+  const int found = name == "-" ? fstat(STDIN_FILENO, &status) : stat(name.c_str(), &status);
+  if (found == 0 && S_ISREG(status.st_mode)) inputs().emplace_back(status.st_dev, status.st_ino);
+}
+
+std::string document_name(const std::string& name) {
+  return name == "-" ? "standard input" : name;
+}
+
+std::string read_file(const std::string& name) {
+  const std::string document = document_name(name);
+  const Descriptor input(open_input(name));
+  struct stat status {};
+  if (fstat(input.get(), &status) != 0) refuse_reading(document);
+  if (S_ISDIR(status.st_mode)) refuse(document, "is a folder", "name a file");
+  const bool plain = S_ISREG(status.st_mode);
+  const bool pipe = S_ISFIFO(status.st_mode);
+  if (name != "-") {
+    if (!plain && !pipe) refuse(document, "is a device", "name a plain file");
+    if (pipe) fcntl(input.get(), F_SETFL, 0);  // from here on a slow writer is waited for
+  }
+  if (plain) {
+    if (status.st_size > static_cast<off_t>(most_input_bytes)) refuse_size(document);
+    inputs().emplace_back(status.st_dev, status.st_ino);
+  }
+  std::string text;
+  char buffer[1U << 16U];
+  while (true) {
+    const ssize_t count = read(input.get(), buffer, sizeof buffer);
+    if (count < 0 && errno == EINTR) continue;
+    if (count < 0) refuse_reading(document);
+    if (count == 0) break;
+    text.append(buffer, static_cast<std::size_t>(count));
+    if (text.size() > most_input_bytes) refuse_size(document);
+  }
+  if (pipe && name != "-" && text.empty())
+    refuse(document, "is a pipe that nothing was written to", "start its writer first");
+  return text;
+}
+
+namespace {
+
+void require_printed(bool printed) {
+  if (!printed)
+    refuse("standard output", fmt::format("cannot be written: {}", std::strerror(errno)),
+           "check where it goes");
+}
+
+}  // namespace
+
+void print(std::string_view piece) {
+  struct stat status {};
+  if (fstat(STDOUT_FILENO, &status) == 0 && S_ISREG(status.st_mode) &&
+      is_input(status.st_dev, status.st_ino))
+    refuse("standard output", "is an input of this command", "send it elsewhere");
+  require_printed(std::fwrite(piece.data(), 1, piece.size(), stdout) == piece.size());
+}
+
+void finish_printing() {
+  require_printed(std::fflush(stdout) == 0);
+}
+
+void keep_standard_streams() {
+  for (const int number : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (fcntl(number, F_GETFD) < 0 && errno == EBADF)
+      // The wrong way round, so that reading or writing it fails as on a closed one. The lowest
+      // free number is the closed one, since those below it are open by now.
+      static_cast<void>(open("/dev/null", number == STDIN_FILENO ? O_WRONLY : O_RDONLY));
+}
+
+}  // namespace gelwright::cli
