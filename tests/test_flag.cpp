@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -239,7 +240,8 @@ const Case cases[] = {
         "water": {"mass_g": 50},
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5},
         "process": {"measured_ph": 3.8})",
-     Level::note, "perishable (water activity 0.99): chill, at most 5 days"},
+     Level::note,
+     "perishable (water activity 0.99): chill, at most 5 days; carried warm at most 4 h"},
     {"acidity-not-proven", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}],
         "water": {"mass_g": 50},
@@ -306,6 +308,40 @@ const Case cases[] = {
         "label": {"per_g": 100, "carbohydrate_g": 95}}},
         "solids": [{"ingredient": "mix", "mass_g": 60}], "water": {"mass_g": 50}, "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5}, "avoid": ["milk"])",
      Level::note, "mix states no allergens"},
+    {"cool-it-fast", "pouch",
+     R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "low-acyl gellan", "mass_g": 0.2}],
+        "water": {"mass_g": 50}, "tap": "demineralised water", "process": {"heated_to_c": 90})",
+     Level::note,
+     "heated to 90 degC: bring it below 21 degC within 2 h and to 5 degC within 6 h in all"},
+    // 1 g is 11.90 mmol; 51.6 g of water hold 1.77; 10.13 mmol at 24.055 L/mol are 244 mL.
+    {"gas-in-pouch", "pouch",
+     R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium bicarbonate", "mass_g": 1}],
+        "water": {"mass_g": 50}, "tap": "demineralised water",
+        "acid": {"ingredient": "citric acid anhydrous", "mass_g": 3})",
+     Level::stop,
+     "up to 244 mL of CO2 gas in a serving, over the 10 mL a closed pouch has room for: it may "
+     "burst"},
+    {"potassium-load", "drink",
+     R"("solids": [{"ingredient": "sucrose", "mass_g": 30}, {"ingredient": "potassium chloride", "mass_g": 2.5}],
+        "water": {"mass_g": 400}, "tap": "demineralised water")",
+     Level::care, "1.3 g of added potassium in one serving, over 1 g"},
+    {"potassium-day", "drink",
+     R"("solids": [{"ingredient": "sucrose", "mass_g": 30}, {"ingredient": "potassium chloride", "mass_g": 1}],
+        "water": {"mass_g": 400}, "tap": "demineralised water", "batch": {"servings": 6})",
+     Level::care, "3.1 g of added potassium in the batch, over 3 g if one person eats it in a day"},
+    {"fructose-amount", "drink",
+     R"("solids": [{"ingredient": "fructose", "mass_g": 60}, {"ingredient": "maltodextrin DE 18", "mass_g": 80}],
+        "water": {"mass_g": 800}, "tap": "demineralised water")",
+     Level::care, "60 g of fructose in one serving, over 50 g"},
+    {"take-with-water", "pouch",
+     R"("solids": [{"ingredient": "sucrose", "mass_g": 30}], "water": {"mass_g": 50},
+        "tap": "demineralised water")",
+     Level::note, "38 % of it is sugar and salts: it draws water"},
+    {"honey", "pouch",
+     R"("define": {"heather honey": {"kind": "syrup", "water_fraction": 0.18, "label": {"per_g": 100, "carbohydrate_g": 80}}},
+        "solids": [{"ingredient": "heather honey", "mass_g": 30}], "water": {"mass_g": 50},
+        "tap": "demineralised water")",
+     Level::care, "heather honey: never for a child under 12 months"},
 };
 
 }  // namespace
@@ -378,7 +414,7 @@ TEST_CASE("a plain sound pouch raises nothing above a note but the perishable's 
   }
 }
 
-TEST_CASE("keeping times: only a measured pH of 4.0 or less earns the long one") {
+TEST_CASE("keeping times: only a meter, 4.0 or less with its error, earns the long one") {
   const auto hours = [](const std::string& process) {
     const Recipe recipe = test::recipe_with(
         R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}], "water": {"mass_g": 50},
@@ -394,12 +430,18 @@ TEST_CASE("keeping times: only a measured pH of 4.0 or less earns the long one")
       }
     return std::string();
   };
-  CHECK(hours("") == "at most 48 hours");  // computed pH about 2.5
-  CHECK(hours(R"(, "process": {"measured_ph": 3.9})") == "at most 5 days");
-  CHECK(hours(R"(, "process": {"measured_ph": 4.0, "measured_with": "strips"})") ==
-        "at most 5 days");
-  CHECK(hours(R"(, "process": {"measured_ph": 4.3})") == "at most 48 hours");
-  CHECK(hours(R"(, "process": {"measured_ph": 4.7})") == "at most 12 hours");
+  // Computed, about pH 2.5; then as read, with the reading's error counted against us.
+  const std::string short_walk = "; carried warm at most 2 h";
+  CHECK(hours("") == "at most 48 hours" + short_walk);
+  const auto read = [&](const std::string& how) {
+    return hours(R"(, "process": {"measured_ph": )" + how + "}");
+  };
+  CHECK(read("3.9") == "at most 5 days; carried warm at most 4 h");
+  CHECK(read("3.95") == "at most 48 hours" + short_walk);
+  CHECK(read(R"(3.5, "measured_with": "strips")") == "at most 48 hours" + short_walk);
+  CHECK(read("4.5") == "at most 48 hours" + short_walk);
+  CHECK(read("4.55") == "at most 24 hours" + short_walk);
+  CHECK(read("4.7") == "at most 24 hours" + short_walk);
 }
 
 TEST_CASE("strips over 4.0 prove nothing, a meter does up to 4.6 (21 CFR 114)") {
@@ -459,6 +501,7 @@ namespace {
 
 /// Digits a text may hold that are no thresholds: names, units, and facts told in passing.
 const char* const told_in_passing[] = {
+    "CO2",
     "R2 = 2 [Ca]",  // the definition
     "R2",          "100 g of water", "pH 4.2", "40 mg/L", "2 u and", "5 to 10 times", "10 % stock",
 };
@@ -604,4 +647,85 @@ TEST_CASE("a limit that a blend meets exactly is met, though binary sums carry d
   CHECK_FALSE(broken(R"("at_least": 40.00000000000003)"));
   CHECK(broken(R"("at_most": 39.9999)"));
   CHECK(broken(R"("at_least": 40.0001)"));
+}
+
+namespace {
+
+/// The level of one flag of a drink with these solids, or nothing.
+std::optional<Level> level_of(std::string_view name, const std::string& solids,
+                              const std::string& more = "", const std::string& form = "drink") {
+  const Recipe recipe =
+      test::recipe_with(R"("solids": [)" + solids +
+                            R"(], "water": {"mass_g": 400}, "tap": "demineralised water")" + more,
+                        form);
+  for (const Flag& flag : evaluate(resolve(recipe)).flags)
+    if (name_of(flag.id) == name) return flag.level;
+  return std::nullopt;
+}
+
+}  // namespace
+
+TEST_CASE("potassium: care over 1 g added in a serving, stop over 3 g (EFSA 2005: harm from 5 g)") {
+  // Potassium chloride is 52.4 % potassium: 39.098 / 74.55 (IUPAC 2021).
+  const auto level = [](const std::string& mass_g) {
+    return level_of("potassium-load", R"({"ingredient": "sucrose", "mass_g": 30},
+        {"ingredient": "potassium chloride", "mass_g": )" +
+                                          mass_g + "}");
+  };
+  CHECK_FALSE(level("1.88").has_value());
+  CHECK(level("1.95") == Level::care);
+  CHECK(level("5.65") == Level::care);
+  CHECK(level("5.85") == Level::stop);
+}
+
+TEST_CASE(
+    "gas: what the acid frees and the water cannot hold; a hard tap water alone is no danger") {
+  const auto pouch = [](const std::string& bicarbonate_g, const std::string& acid_g) {
+    return level_of(
+        "gas-in-pouch",
+        R"({"ingredient": "sucrose", "mass_g": 30},
+        {"ingredient": "sodium bicarbonate", "mass_g": )" +
+            bicarbonate_g + "}",
+        R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": )" + acid_g + "}", "pouch");
+  };
+  // 400 g of water holds 13.7 mmol of CO2 at 1 atm (Henry's constant .034 mol/kg): 1.15 g of
+  // bicarbonate; 10 mL of gas are 0.42 mmol more, .035 g.
+  CHECK_FALSE(pouch("1.1", "4").has_value());
+  CHECK(pouch("1.3", "4") == Level::stop);
+  CHECK_FALSE(pouch("1.3", "0.05").has_value());
+  const Recipe hard = test::recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 30}], "water": {"mass_g": 400},
+         "tap": {"calcium_mg_per_l": 120, "alkalinity_meq_per_l": 6},
+         "acid": {"ingredient": "citric acid anhydrous", "mass_g": 2})");
+  for (const Flag& flag : evaluate(resolve(hard)).flags) CHECK(name_of(flag.id) != "gas-in-pouch");
+}
+
+TEST_CASE("other dangers, both sides of their edge") {
+  const std::string beside = R"(, {"ingredient": "maltodextrin DE 18", "mass_g": 90})";
+  CHECK_FALSE(level_of("fructose-amount", R"({"ingredient": "fructose", "mass_g": 49})" + beside));
+  CHECK(level_of("fructose-amount", R"({"ingredient": "fructose", "mass_g": 51.5})" + beside) ==
+        Level::care);
+  CHECK_FALSE(level_of("take-with-water", R"({"ingredient": "sucrose", "mass_g": 98})"));
+  CHECK(level_of("take-with-water", R"({"ingredient": "sucrose", "mass_g": 103})") == Level::note);
+  const std::string sugar = R"({"ingredient": "sucrose", "mass_g": 30})";
+  CHECK_FALSE(level_of("cool-it-fast", sugar, R"(, "process": {"heated_to_c": 56})"));
+  CHECK(level_of("cool-it-fast", sugar, R"(, "process": {"heated_to_c": 57})") == Level::note);
+  CHECK_FALSE(level_of("honey", sugar));
+}
+
+TEST_CASE("the word botulism stands on every sheet, and teeth are to be rinsed") {
+  for (const char* name : test::shipped_names) {
+    const Recipe recipe = test::shipped(name);
+    const Inputs inputs = as_measured(resolve(recipe));
+    const Evaluation evaluation = evaluate(inputs);
+    bool said = false;
+    for (const Flag& flag : evaluation.flags) {
+      const std::string remedy = remedy_of(flag, evaluation, inputs);
+      said = said ||
+             remedy.find("never seal it to keep: spores can grow (botulism)") != std::string::npos;
+      if (name_of(flag.id) == "teeth")
+        CHECK(remedy == "rinse with water; do not hold it in the mouth");
+    }
+    CHECK(said);
+  }
 }

@@ -15,6 +15,7 @@ struct WaterPhase {
   std::optional<double> ph_degassed;  ///< in balance with air; see `degassing_shown_above_ph`
   double ionic_strength_mol_per_kg = 0;
   double buffer_capacity_mol_per_kg_per_ph = 0;
+  double carbon_dioxide_mol_per_kg = 0;      ///< CO2(aq) with nothing escaped, gas or not
   double total_calcium_mmol_per_kg = 0;      ///< dissolved, in whatever form
   double free_calcium_mmol_per_kg = 0;       ///< Ca2+ bound to nothing
   double available_calcium_mmol_per_kg = 0;  ///< free plus what is bound too weakly to hide

@@ -56,8 +56,13 @@ constexpr Source bibliography[] = {
     {"ec-tolerances-2012",
      "European Commission 2012, Guidance document for competent authorities with regard to the "
      "setting of tolerances for nutrient values declared on a label"},
+    {"edis-aa142",
+     "Sanford M.T., Atkinson E., Klopchin J., Ellis J. 2013, Infant botulism and honey, University "
+     "of Florida IFAS, EDIS AA142"},
     {"efsa-2004-minicups",
      "EFSA 2004, opinion on the use of certain gelling agents in jelly mini-cups, EFSA Journal 82"},
+    {"efsa-2005-potassium",
+     "EFSA 2005, Opinion on the tolerable upper intake level of potassium, EFSA Journal 193"},
     {"efsa-2015-caffeine",
      "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal 13(5):4102"},
     {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I and XIV, OJ L 304"},
@@ -69,6 +74,9 @@ constexpr Source bibliography[] = {
     {"fang-2007",
      "Fang Y. et al. 2007, Multiple steps and critical behaviors of the binding of calcium to "
      "alginate, J. Phys. Chem. B 111:2456"},
+    {"fda-food-code-2013",
+     "US Food and Drug Administration 2013, Food Code, 3-501.14 Cooling (read in two "
+     "transcriptions)"},
     {"fernandez-farres-2013",
      "Fernandez Farres I., Douaire M., Norton I.T. 2013, Food Hydrocolloids 32:115 (calcium "
      "alginate fluid gels; title and list only)"},
@@ -166,6 +174,10 @@ constexpr Source bibliography[] = {
      "abstract)"},
     {"usp-41", "United States Pharmacopeia, general chapter <41> Balances"},
     {"usp-nf-maltodextrin", "USP-NF monograph Maltodextrin (loss on drying at most 6 %)"},
+    {"vkm-2017-potassium",
+     "Norwegian Scientific Committee for Food Safety (VKM) 2017, Potassium: assessment of "
+     "suggested "
+     "maximum limits in food supplements, report 2017:17"},
     {"whittaker-1997",
      "Whittaker L.E. et al. 1997, Carbohydr. Polym. 33:39 (gellan in sugar, abstract)"},
     {"who-hardness", "WHO 2011, Hardness in drinking-water, WHO/HSE/WSH/10.01/10"},

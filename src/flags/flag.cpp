@@ -13,10 +13,10 @@ namespace {
 
 using namespace detail;
 
-const std::array<FlagSubject, 7>& subjects() {
-  static const std::array<FlagSubject, 7> all = {water_flags(),  form_flags(),  calcium_flags(),
-                                                 defect_flags(), model_flags(), weighing_flags(),
-                                                 safety_flags()};
+const std::array<FlagSubject, 9>& subjects() {
+  static const std::array<FlagSubject, 9> all = {water_flags(),   form_flags(),   calcium_flags(),
+                                                 defect_flags(),  model_flags(),  weighing_flags(),
+                                                 keeping_flags(), eating_flags(), allergen_flags()};
   return all;
 }
 

@@ -109,6 +109,8 @@ FlagSubject calcium_flags();
 FlagSubject defect_flags();
 FlagSubject model_flags();
 FlagSubject weighing_flags();
-FlagSubject safety_flags();
+FlagSubject keeping_flags();
+FlagSubject eating_flags();
+FlagSubject allergen_flags();
 
 }  // namespace gelwright::detail

@@ -179,6 +179,8 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
   phase.ionic_strength_mol_per_kg = solved.ionic_strength_mol_per_kg;
   phase.buffer_capacity_mol_per_kg_per_ph = solved.buffer_capacity_mol_per_kg_per_ph;
   phase.saturation = solved.saturation;
+  static const std::size_t carbon_dioxide = species_index("H2CO3");
+  phase.carbon_dioxide_mol_per_kg = solved.species_mol_per_kg[carbon_dioxide];
 
   const double calcium = totals[Component::calcium];
   const double available = available_calcium(solved);

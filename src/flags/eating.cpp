@@ -1,0 +1,303 @@
+// Flags about eating it. They defer to the label, a doctor, a dietitian.
+#include <fmt/format.h>
+
+#include "base/limit.hpp"
+#include "flags/outlook_view.hpp"
+#include "gelwright/elements.hpp"
+
+namespace gelwright::detail {
+
+namespace {
+
+constexpr Datum rows[] = {
+    {"flag.erosive-below-ph", 4, "pH", 0, "tooth enamel", "common-practice",
+     Standing::common_practice},
+    {"flag.too-sour-below-ph", 2.5, "pH", 0, "sourer than any drink sold", "judgement",
+     Standing::judgement},
+    {"flag.sodium-day", 2, "g", 0, "of sodium, adults, all food together", "who-sodium",
+     Standing::from_memory},
+    {"flag.sodium-serving", 1000, "mg", 0, "half a day's sodium in one serving", "who-sodium",
+     Standing::from_memory},
+    {"flag.caffeine-single", 200, "mg", 0, "healthy adults", "efsa-2015-caffeine",
+     Standing::confirmed},
+    {"flag.caffeine-day", 400, "mg", 0, "healthy adults, not in pregnancy", "efsa-2015-caffeine",
+     Standing::confirmed},
+    {"flag.caffeine-pregnancy", 200, "mg", 0, "a day, in pregnancy", "efsa-2015-caffeine",
+     Standing::confirmed},
+    {"flag.fructose", 25, "g", 0, "fructose not matched by glucose", "judgement",
+     Standing::from_memory},
+    {"flag.gum-day", 15, "g", 0, "bulk in the gut", "judgement", Standing::judgement},
+    {"flag.potassium-care", 1, "g", 0,
+     "added, a day: most a food supplement could bring in Norway in 2017", "vkm-2017-potassium",
+     Standing::confirmed},
+    {"flag.potassium-stop", 3, "g", 0, "added, adults, a day: proposed as the upper guidance level",
+     "vkm-2017-potassium", Standing::confirmed},
+    {"flag.potassium-heart", 5, "g", 0, "single doses of 5 to 7 g, chloride or bicarbonate",
+     "efsa-2005-potassium", Standing::confirmed},
+    {"flag.fructose-amount", 50, "g", 0, "at a time, even beside glucose", "judgement",
+     Standing::from_memory},
+    {"flag.concentrated", 20, "%", 0, "soluble solids beyond any drink's", "judgement",
+     Standing::judgement},
+};
+constexpr std::array<std::string_view, 0> borrowed = {};
+consteval Threshold at(std::string_view key) {
+  return place_of(rows, borrowed, key);
+}
+constexpr Threshold erosive_below_ph = at("flag.erosive-below-ph");
+constexpr Threshold too_sour_below_ph = at("flag.too-sour-below-ph");
+constexpr Threshold sodium_serving_mg = at("flag.sodium-serving");
+constexpr Threshold caffeine_single_mg = at("flag.caffeine-single");
+constexpr Threshold caffeine_day_mg = at("flag.caffeine-day");
+constexpr Threshold fructose_g = at("flag.fructose");
+constexpr Threshold gum_day_g = at("flag.gum-day");
+constexpr Threshold potassium_care_g = at("flag.potassium-care");
+constexpr Threshold potassium_stop_g = at("flag.potassium-stop");
+constexpr Threshold fructose_amount_g = at("flag.fructose-amount");
+constexpr Threshold concentrated_percent = at("flag.concentrated");
+
+void check_choking(const Judged& j, Raise& raise) {
+  if (is_firm(j.serving.setting.pouch)) raise(Level::care);
+}
+
+void check_teeth(const Judged& j, Raise& raise) {
+  if (j.ph().ph < j[erosive_below_ph]) raise(Level::note);
+}
+
+std::string tell_teeth(const Flag&, const Judged& j) {
+  return fmt::format("pH {:.1f} softens tooth enamel", j.ph().ph);
+}
+
+void check_too_sour(const Judged& j, Raise& raise) {
+  if (j.ph().ph < j[too_sour_below_ph]) raise(Level::care);
+}
+
+std::string tell_too_sour(const Flag&, const Judged& j) {
+  return fmt::format("pH {:.1f} is sour enough to hurt", j.ph().ph);
+}
+
+void check_sodium(const Judged& j, Raise& raise) {
+  if (j.serving.nutrition.sodium_mg > j[sodium_serving_mg]) raise(Level::care);
+}
+
+std::string tell_sodium(const Flag&, const Judged& j) {
+  return fmt::format("{:.0f} mg of sodium in one serving", j.serving.nutrition.sodium_mg);
+}
+
+void check_caffeine_single(const Judged& j, Raise& raise) {
+  if (j.serving.nutrition.caffeine_mg > j[caffeine_single_mg]) raise(Level::stop);
+}
+
+std::string tell_caffeine_single(const Flag&, const Judged& j) {
+  return fmt::format("{:.0f} mg of caffeine in one serving, over {} mg",
+                     j.serving.nutrition.caffeine_mg, j.quoted(caffeine_single_mg));
+}
+
+double batch_caffeine_mg(const Judged& j) {
+  return j.serving.nutrition.caffeine_mg * j.inputs.servings;
+}
+
+void check_caffeine_day(const Judged& j, Raise& raise) {
+  if (batch_caffeine_mg(j) > j[caffeine_day_mg]) raise(Level::care);
+}
+
+std::string tell_caffeine_day(const Flag&, const Judged& j) {
+  return fmt::format(
+      "{:.0f} mg of caffeine in the batch, over {} mg if one person eats it in a day",
+      batch_caffeine_mg(j), j.quoted(caffeine_day_mg));
+}
+
+void check_fructose(const Judged& j, Raise& raise) {
+  const Nutrition& nutrition = j.serving.nutrition;
+  if (nutrition.fructose_g > j[fructose_g] && nutrition.fructose_g > nutrition.glucose_g)
+    raise(Level::care);
+}
+
+std::string tell_fructose(const Flag&, const Judged& j) {
+  return fmt::format("{:.0f} g of fructose in a serving with only {:.0f} g of glucose",
+                     j.serving.nutrition.fructose_g, j.serving.nutrition.glucose_g);
+}
+
+double batch_gum_g(const Judged& j) {
+  return j.serving.nutrition.gum_g * j.inputs.servings;
+}
+
+void check_gum_load(const Judged& j, Raise& raise) {
+  if (batch_gum_g(j) > j[gum_day_g]) raise(Level::note);
+}
+
+std::string tell_gum_load(const Flag&, const Judged& j) {
+  return fmt::format("{:.1f} g of gum in the batch, over {} g if one person eats it in a day",
+                     batch_gum_g(j), j.quoted(gum_day_g));
+}
+
+/// Potassium of everything that goes in but the water, which brings next to none.
+double potassium_g(const Judged& j) {
+  const Composition& delivered = j.serving.formula.delivered;
+  return molar_mass_g_per_mol("K") *
+         (delivered.dissolved(Component::potassium) + delivered.acid_only(Component::potassium));
+}
+
+void check_potassium(const Judged& j, Raise& raise) {
+  if (is_over(potassium_g(j), j[potassium_care_g]))
+    raise(is_over(potassium_g(j), j[potassium_stop_g]) ? Level::stop : Level::care);
+}
+
+std::string tell_potassium(const Flag&, const Judged& j) {
+  return fmt::format(
+      "{:.1f} g of added potassium in one serving, over {} g", potassium_g(j),
+      j.quoted(is_over(potassium_g(j), j[potassium_stop_g]) ? potassium_stop_g : potassium_care_g));
+}
+
+double batch_potassium_g(const Judged& j) {
+  return potassium_g(j) * j.inputs.servings;
+}
+
+void check_potassium_day(const Judged& j, Raise& raise) {
+  if (is_over(batch_potassium_g(j), j[potassium_care_g]))
+    raise(is_over(batch_potassium_g(j), j[potassium_stop_g]) ? Level::care : Level::note);
+}
+
+std::string tell_potassium_day(const Flag&, const Judged& j) {
+  return fmt::format(
+      "{:.1f} g of added potassium in the batch, over {} g if one person eats it in a day",
+      batch_potassium_g(j),
+      j.quoted(is_over(batch_potassium_g(j), j[potassium_stop_g]) ? potassium_stop_g
+                                                                  : potassium_care_g));
+}
+
+void check_fructose_amount(const Judged& j, Raise& raise) {
+  if (is_over(j.serving.nutrition.fructose_g, j[fructose_amount_g])) raise(Level::care);
+}
+
+std::string tell_fructose_amount(const Flag&, const Judged& j) {
+  return fmt::format("{:.0f} g of fructose in one serving, over {} g",
+                     j.serving.nutrition.fructose_g, j.quoted(fructose_amount_g));
+}
+
+void check_concentrated(const Judged& j, Raise& raise) {
+  if (is_over(j.serving.formula.soluble_solids_percent(), j[concentrated_percent]))
+    raise(Level::note);
+}
+
+std::string tell_concentrated(const Flag&, const Judged& j) {
+  return fmt::format("{:.0f} % of it is sugar and salts: it draws water",
+                     j.serving.formula.soluble_solids_percent());
+}
+
+constexpr FlagRecord records[] = {
+    {.name = "choking",
+     .when = "the likely texture is a firm or hard set",
+     .why = "Never make cup or mould servings that are sucked out whole. Not for small children or "
+            "anyone who has difficulty swallowing. Bite, chew, drink.",
+     .source = "efsa-2004-minicups",
+     .grade = Grade::a,
+     .check = check_choking,
+     .message = "a firm set is a choking hazard",
+     .remedy = "never as cup or mould; not for small children"},
+    {.name = "teeth",
+     .when = "pH below {flag.erosive-below-ph}",
+     .why = "Acid softens enamel; rinse with water, wait before brushing.",
+     .source = "common-practice",
+     .grade = Grade::b,
+     .check = check_teeth,
+     .message = tell_teeth,
+     .remedy = "rinse with water; do not hold it in the mouth"},
+    {.name = "too-sour",
+     .when = "pH below {flag.too-sour-below-ph}",
+     .why = "Sourer than any drink sold: it can hurt mouth, gullet and stomach.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_too_sour,
+     .message = tell_too_sour,
+     .remedy = "less acid, or a little citrate; `gelwright dose --to-ph`"},
+    {.name = "sodium-load",
+     .when = "over {flag.sodium-serving} mg of sodium in a serving",
+     .why = "Half of the {flag.sodium-day} g a day an adult should stay under. Sweat losses differ "
+            "widely between people.",
+     .source = "who-sodium",
+     .grade = Grade::b,
+     .check = check_sodium,
+     .message = tell_sodium,
+     .remedy = "check the decimal; ask a doctor before taking that much"},
+    {.name = "potassium-load",
+     .when = "over {flag.potassium-care} g (care) or {flag.potassium-stop} g (stop) of added "
+             "potassium in a serving",
+     .why =
+         "Single doses of {flag.potassium-heart} g and more, as a salt in water, have changed the "
+         "heartbeat of some healthy adults; food supplements are limited to about "
+         "{flag.potassium-care} g a day. With weak kidneys, or medicine for heart, kidneys or "
+         "blood pressure, far less can be too much.",
+     .source = "efsa-2005-potassium",
+     .grade = Grade::b,
+     .check = check_potassium,
+     .message = tell_potassium,
+     .remedy = "less potassium salt; with kidney trouble or medicine ask a doctor first"},
+    {.name = "potassium-day",
+     .when = "over {flag.potassium-care} g (note) or {flag.potassium-stop} g (care) of added "
+             "potassium in the batch",
+     .why = "If one person eats it in a day. See potassium-load.",
+     .source = "efsa-2005-potassium",
+     .grade = Grade::b,
+     .check = check_potassium_day,
+     .message = tell_potassium_day,
+     .remedy = "share it out over days; with kidney trouble or medicine ask a doctor first"},
+    {.name = "caffeine-single",
+     .when = "over {flag.caffeine-single} mg of caffeine in a serving",
+     .why = "Over the amount of a single dose that raises no concern for healthy adults.",
+     .source = "efsa-2015-caffeine",
+     .grade = Grade::a,
+     .check = check_caffeine_single,
+     .message = tell_caffeine_single,
+     .remedy = "take less; ask a doctor if in doubt"},
+    {.name = "caffeine-day",
+     .when = "over {flag.caffeine-day} mg of caffeine in the batch",
+     .why = "The day's amount for healthy adults is {flag.caffeine-day} mg, in pregnancy "
+            "{flag.caffeine-pregnancy} mg, from all sources.",
+     .source = "efsa-2015-caffeine",
+     .grade = Grade::a,
+     .check = check_caffeine_day,
+     .message = tell_caffeine_day,
+     .remedy = "take less; ask a doctor if in doubt"},
+    {.name = "fructose",
+     .when = "over {flag.fructose} g of fructose in a serving, not matched by glucose",
+     .why = "Fructose alone is poorly absorbed: gut trouble. Never with hereditary fructose "
+            "intolerance.",
+     .source = "judgement",
+     .grade = Grade::b,
+     .check = check_fructose,
+     .message = tell_fructose,
+     .remedy = "match fructose with as much glucose or maltodextrin"},
+    {.name = "fructose-amount",
+     .when = "over {flag.fructose-amount} g of fructose in a serving, whatever the glucose",
+     .why = "The gut takes up only so much at a time, even beside glucose: cramps and the runs. "
+            "Never with hereditary fructose intolerance.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_fructose_amount,
+     .message = tell_fructose_amount,
+     .remedy = "smaller servings, or less fructose and sucrose"},
+    {.name = "gum-load",
+     .when = "over {flag.gum-day} g of gum in the batch",
+     .why = "If one person eats it within a day: bulk in the gut. Drink water with it.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_gum_load,
+     .message = tell_gum_load,
+     .remedy = "spread it over days, drink water"},
+    {.name = "take-with-water",
+     .when = "over {flag.concentrated} % of soluble solids",
+     .why = "A concentrated gel draws water into the gut before it gives any: cramps, and thirst.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_concentrated,
+     .message = tell_concentrated,
+     .remedy = "take it with water"},
+};
+
+}  // namespace
+
+FlagSubject eating_flags() {
+  return {records, rows, borrowed};
+}
+
+}  // namespace gelwright::detail
