@@ -88,6 +88,12 @@ struct Report {
 
 enum class Format { text, markdown, json, csv };
 
+/// What each format is asked for by, in the order of `Format`: "text", "markdown", ...
+std::vector<std::string_view> format_names();
+
+/// The format of this name, if there is one.
+std::optional<Format> format_named(std::string_view name);
+
 /// The report as a document that ends in a newline. Text fits 80 columns. Control characters and
 /// characters that turn the direction of writing appear written out (\\u202e) in every format.
 std::string render(const Report& report, Format format);

@@ -3,20 +3,10 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <utility>
 
 #include "gelwright/read.hpp"
 
 namespace gelwright::cli {
-
-namespace {
-
-constexpr std::pair<std::string_view, Format> formats[] = {{"text", Format::text},
-                                                           {"markdown", Format::markdown},
-                                                           {"json", Format::json},
-                                                           {"csv", Format::csv}};
-
-}  // namespace
 
 CLI::Validator number_between(double low, double high) {
   const std::string range = fmt::format("a number from {:g} to {:g}", low, high);
@@ -32,8 +22,8 @@ CLI::Validator number_between(double low, double high) {
 }
 
 void bind_output(CLI::App& command, OutputOptions& output) {
-  std::vector<std::string> names;
-  for (const auto& [name, format] : formats) names.emplace_back(name);
+  const auto known = format_names();
+  const std::vector<std::string> names(known.begin(), known.end());
   command.add_option("--format", output.format, "How to print it")
       ->check(CLI::IsMember(names))
       ->capture_default_str();
@@ -48,9 +38,7 @@ void bind_write(CLI::App& command, OutputOptions& output, const std::string& wha
 }
 
 Format format_of(const OutputOptions& output) {
-  for (const auto& [name, format] : formats)
-    if (name == output.format) return format;
-  return Format::text;
+  return format_named(output.format).value_or(Format::text);
 }
 
 Recipe load_recipe(const std::string& name) {

@@ -42,21 +42,38 @@ Report made_visible(Report report) {
   return report;
 }
 
+struct Renderer {
+  Format format;
+  std::string_view name;
+  std::string (*render)(const Report&);
+  bool for_the_eye;  ///< may end on a terminal as it is
+};
+
+constexpr Renderer renderers[] = {{Format::text, "text", render_text, true},
+                                  {Format::markdown, "markdown", render_markdown, true},
+                                  {Format::json, "json", render_json, false},
+                                  {Format::csv, "csv", render_csv, false}};
+
 }  // namespace
 
 }  // namespace detail
 
+std::vector<std::string_view> format_names() {
+  std::vector<std::string_view> names;
+  for (const detail::Renderer& each : detail::renderers) names.push_back(each.name);
+  return names;
+}
+
+std::optional<Format> format_named(std::string_view name) {
+  for (const detail::Renderer& each : detail::renderers)
+    if (each.name == name) return each.format;
+  return std::nullopt;
+}
+
 std::string render(const Report& report, Format format) {
-  switch (format) {
-    case Format::text:
-      return detail::render_text(detail::made_visible(report));
-    case Format::markdown:
-      return detail::render_markdown(detail::made_visible(report));
-    case Format::json:
-      return detail::render_json(report);
-    case Format::csv:
-      return detail::render_csv(report);
-  }
+  for (const detail::Renderer& each : detail::renderers)
+    if (each.format == format)
+      return each.render(each.for_the_eye ? detail::made_visible(report) : report);
   return "";
 }
 
