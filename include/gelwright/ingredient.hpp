@@ -31,6 +31,8 @@ struct Ingredient {
   /// A bought mix may not say how much gum it holds: the plausible band, g per g.
   std::optional<Gum> undeclared_gum = {};
   Composition undeclared_gum_per_g = {};  ///< what 1 g of that gum delivers
+  /// What else it may be, each as likely as `undeclared_gum_per_g`: what 1 g of that delivers.
+  std::vector<Composition> undeclared_gum_or = {};
   double gum_share_low = 0;
   double gum_share_high = 0;
   /// Every acid, salt and gum in it is known (always so for what is built in).
@@ -58,8 +60,12 @@ std::optional<Ingredient> find_ingredient(std::string_view name);
 Ingredient maltodextrin(double dextrose_equivalent);
 
 /// What 1 g of a mix delivers if `gum_share` (g per g) of it is its undeclared gum. The label
-/// already counts that gum's sodium, fibre and mass, so those stay as labelled.
-Composition with_gum_share(const Ingredient& mix, double gum_share);
+/// already counts that gum's sodium, fibre and mass, so those stay as labelled. `identity` chooses
+/// among `undeclared_identities`, 0 the gum named first.
+Composition with_gum_share(const Ingredient& mix, double gum_share, std::size_t identity = 0);
+
+/// How many gums it may be; 0 where none is undeclared.
+std::size_t undeclared_identities(const Ingredient& mix);
 
 /// Stand-in for the carbohydrate of a label that does not say what it is: dextrose equivalent.
 extern const double unlabelled_dextrose_equivalent;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "gelwright/composition.hpp"
+#include "gelwright/making.hpp"
 #include "gelwright/recipe.hpp"
 
 namespace gelwright {
@@ -35,6 +36,7 @@ struct Inputs {
   WaterSpec water;
   WaterIons tap;  ///< mol per kg of tap water
   double servings = 1;
+  Making making;  ///< what goes in after what, and how
   std::optional<double> gum_pka;  ///< effective pKa of gum carboxylate; absent = the table's
   /// Measured less computed pH: the set rules follow a reading, the chemistry does not.
   double reading_offset_ph = 0;

@@ -20,6 +20,9 @@ struct WaterPhase {
   double free_calcium_mmol_per_kg = 0;       ///< Ca2+ bound to nothing
   double available_calcium_mmol_per_kg = 0;  ///< free plus what is bound too weakly to hide
   double total_magnesium_mmol_per_kg = 0;
+  double free_magnesium_mmol_per_kg = 0;
+  double total_sodium_mmol_per_kg = 0;
+  double total_potassium_mmol_per_kg = 0;
   double carboxylate_mmol_per_kg = 0;          ///< of all gums
   double calcium_ratio_r2 = 0;                 ///< 2 available calcium / carboxylate
   double total_calcium_ratio_r2 = 0;           ///< 2 total dissolved calcium / carboxylate
@@ -46,6 +49,9 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share
 /// InputError for amounts outside the solver's domain.
 /// `degassed` false leaves `ph_degassed` empty and saves a solve.
 WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool degassed = true);
+
+/// Free calcium scaled up by the complexes too weak to keep it from a gum, mol per kg of water.
+double available_calcium_mol_per_kg(const Equilibrium& solved);
 
 /// Buffer pKa of the recipe's bought mix, if one of its ingredients has a fitted buffer.
 std::optional<double> buffer_pka_of(const Inputs& inputs);

@@ -157,16 +157,21 @@ std::optional<Ingredient> find_ingredient(std::string_view name) {
   return maltodextrin(*dextrose_equivalent);
 }
 
-Composition with_gum_share(const Ingredient& mix, double gum_share) {
+std::size_t undeclared_identities(const Ingredient& mix) {
+  return mix.undeclared_gum ? 1 + mix.undeclared_gum_or.size() : 0;
+}
+
+Composition with_gum_share(const Ingredient& mix, double gum_share, std::size_t identity) {
   if (!mix.undeclared_gum) return mix.per_g;
-  Composition per_g = mix.per_g + mix.undeclared_gum_per_g * gum_share;
+  const Composition& gum =
+      identity == 0 ? mix.undeclared_gum_per_g : mix.undeclared_gum_or.at(identity - 1);
+  Composition per_g = mix.per_g + gum * gum_share;
   per_g.water_g = mix.per_g.water_g;
   per_g.soluble_solids_g = mix.per_g.soluble_solids_g;
-  per_g.fibre_g = std::max(mix.per_g.fibre_g, mix.undeclared_gum_per_g.fibre_g * gum_share);
+  per_g.fibre_g = std::max(mix.per_g.fibre_g, gum.fibre_g * gum_share);
   // The anion of the labelled sodium was counted as chloride; part of it is the gum after all.
-  const double moved_mol =
-      std::min(mix.undeclared_gum_per_g.dissolved(Component::sodium) * gum_share,
-               mix.per_g.dissolved(Component::chloride));
+  const double moved_mol = std::min(gum.dissolved(Component::sodium) * gum_share,
+                                    mix.per_g.dissolved(Component::chloride));
   per_g.dissolved(Component::sodium) -= moved_mol;
   per_g.dissolved(Component::chloride) -= moved_mol;
   return per_g;

@@ -6,10 +6,12 @@
 #include "gelwright/equilibrium.hpp"
 #include "gelwright/fit.hpp"
 #include "gelwright/flag.hpp"
+#include "gelwright/gel_forecast.hpp"
 #include "gelwright/gel_kitchen.hpp"
 #include "gelwright/gel_parameters.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/ingredient.hpp"
+#include "gelwright/making.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/setting.hpp"
 #include "gelwright/species.hpp"
@@ -35,6 +37,8 @@ const std::vector<DataTable>& data_tables() {
       {"gel parameters", gel::parameter_data()},
       {"gel shape", gel::gel_constant_data()},
       {"gel kitchen tests", gel::gel_kitchen_data()},
+      {"gel of a recipe", gel_serving_data()},
+      {"making", making_data()},
       {"chemistry", water_phase_data()},
       {"pH error", ph_error_data()},
       {"weighing", weighing_data()},

@@ -35,6 +35,7 @@ Inputs inputs_of(const Recipe& recipe) {
   inputs.water = recipe.water;
   if (recipe.tap) inputs.tap = complete(recipe.tap->water, nullptr);
   inputs.servings = recipe.batch.servings;
+  inputs.making = making_of(recipe);
   require_water(inputs);
   return inputs;
 }

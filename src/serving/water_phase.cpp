@@ -48,21 +48,6 @@ double protonated_share(const Equilibrium& solved, Component ligand) {
   return all > 0 ? protonated / all : 0;
 }
 
-/// Free calcium scaled up by the complexes too weak to keep it from a gum.
-double available_calcium(const Equilibrium& solved) {
-  double bare = 0;
-  double weak = 0;
-  const std::span<const Species> table = species();
-  for (std::size_t i = 0; i < table.size(); ++i) {
-    const double amount = solved.species_mol_per_kg[i];
-    if (table[i].component == Component::calcium && table[i].n_h == 0)
-      bare += amount;
-    else if (table[i].n_ca > 0 && table[i].log_k <= hides_above_log_k)
-      weak += amount;
-  }
-  return bare > 0 ? solved.free_calcium_mol_per_kg * (bare + weak) / bare : 0;
-}
-
 /// Saturation index of the salt that is itself in the recipe; the largest where there are several.
 double own_saturation(const SaturationIndices& indices, const Composition& delivered) {
   constexpr double absent = -10;
@@ -92,6 +77,20 @@ bool has_unknown_buffer(const Inputs& inputs) {
 }
 
 }  // namespace
+
+double available_calcium_mol_per_kg(const Equilibrium& solved) {
+  double bare = 0;
+  double weak = 0;
+  const std::span<const Species> table = species();
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    const double amount = solved.species_mol_per_kg[i];
+    if (table[i].component == Component::calcium && table[i].n_h == 0)
+      bare += amount;
+    else if (table[i].n_ca > 0 && table[i].log_k <= hides_above_log_k)
+      weak += amount;
+  }
+  return bare > 0 ? solved.free_calcium_mol_per_kg * (bare + weak) / bare : 0;
+}
 
 std::optional<double> buffer_pka_of(const Inputs& inputs) {
   for (const InputLine& line : inputs.solids)
@@ -183,12 +182,15 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
   phase.carbon_dioxide_mol_per_kg = solved.species_mol_per_kg[carbon_dioxide];
 
   const double calcium = totals[Component::calcium];
-  const double available = available_calcium(solved);
+  const double available = available_calcium_mol_per_kg(solved);
   const double carboxylate = totals[Component::uronate];
   phase.total_calcium_mmol_per_kg = 1000 * calcium;
   phase.free_calcium_mmol_per_kg = 1000 * solved.free_calcium_mol_per_kg;
   phase.available_calcium_mmol_per_kg = 1000 * available;
   phase.total_magnesium_mmol_per_kg = 1000 * totals[Component::magnesium];
+  phase.free_magnesium_mmol_per_kg = 1000 * solved.free_magnesium_mol_per_kg;
+  phase.total_sodium_mmol_per_kg = 1000 * totals[Component::sodium];
+  phase.total_potassium_mmol_per_kg = 1000 * totals[Component::potassium];
   phase.carboxylate_mmol_per_kg = 1000 * carboxylate;
   phase.calcium_ratio_r2 = saturation_ratio_r2(available, carboxylate);
   phase.total_calcium_ratio_r2 = saturation_ratio_r2(calcium, carboxylate);

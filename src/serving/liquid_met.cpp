@@ -1,0 +1,72 @@
+#include "serving/liquid_met.hpp"
+
+#include <algorithm>
+
+#include "gelwright/water_phase.hpp"
+
+namespace gelwright {
+
+namespace {
+
+/// Solids at the moment the gum dissolves: they go in while it does.
+constexpr double with_the_gum = 0.5;
+
+/// What is in the vessel, and how much of its soluble solids came together with the gum.
+struct Vessel {
+  Formula in;
+  double together_g = 0;
+
+  void add(const InputLine& line, double stock_water_g, bool together) {
+    const Composition delivered = line.per_g * line.mass_g;
+    in.delivered += delivered;
+    in.total_g += line.mass_g + stock_water_g;
+    in.chemistry_water_g += delivered.water_g + stock_water_g;
+    if (together) together_g += delivered.soluble_solids_g;
+  }
+  void add(const InputDose& dose) {
+    const double stock_water_g =
+        dose.stock_fraction > 0 ? dose.line.mass_g * (1 / dose.stock_fraction - 1) : 0;
+    add(dose.line, stock_water_g, false);
+  }
+};
+
+}  // namespace
+
+LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs) {
+  Vessel vessel;
+  vessel.in.tap_g = std::max(0.0, formula.tap_g);
+  vessel.in.total_g = vessel.in.tap_g;
+  vessel.in.chemistry_water_g = vessel.in.tap_g;
+  const Making& making = inputs.making;
+  for (std::size_t i = 0; i < inputs.solids.size(); ++i) {
+    const int at = making.of_solid(i).place;
+    if (at <= place) vessel.add(inputs.solids[i], 0, at == place);
+  }
+  const bool acid_in = inputs.acid && making.acid_place < place;
+  if (acid_in) vessel.add(*inputs.acid);
+  if (inputs.calcium && making.calcium_place < place) vessel.add(*inputs.calcium);
+
+  const bool no_water = vessel.in.chemistry_water_g <= 0;
+  const Formula& liquid = no_water ? formula : vessel.in;
+  constexpr double no_lactone_yet_ph = 7;
+  EquilibriumOptions options;
+  options.gum_pka = inputs.gum_pka;
+  options.buffer_pka = buffer_pka_of(inputs);
+  const Totals totals = totals_of(liquid, inputs, acid_in ? 1 : 0, no_lactone_yet_ph);
+  const Equilibrium solved = solve_equilibrium(totals, constants_at_25_c(), options);
+
+  LiquidMet met;
+  met.ph = solved.ph + inputs.ph_bias;
+  const double available = available_calcium_mol_per_kg(solved);
+  met.available_calcium_mmol_per_kg = 1000 * available;
+  const double calcium = totals[Component::calcium];
+  if (calcium > 0) met.calcium_held_share = std::clamp(1 - available / calcium, 0.0, 1.0);
+  const double together_g = no_water ? 0 : vessel.together_g;
+  if (liquid.total_g > 0)
+    met.solids_percent = 100 *
+                         (liquid.delivered.soluble_solids_g - (1 - with_the_gum) * together_g) /
+                         liquid.total_g;
+  return met;
+}
+
+}  // namespace gelwright
