@@ -14,7 +14,7 @@ namespace gelwright {
 
 /// How much of the pipeline to run: studies leave out what only a sheet shows.
 struct EvaluateParts {
-  bool batch = true;  ///< the weighing plan, and the pH in balance with air
+  bool batch = true;  ///< the weighing plan, the pH in balance with air, shares of protons
   bool flags = true;
 };
 

@@ -47,8 +47,9 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share
 
 /// Solves the serving. Needs `formula.chemistry_water_g` above 0. Throws NotConverged, and
 /// InputError for amounts outside the solver's domain.
-/// `degassed` false leaves `ph_degassed` empty and saves a solve.
-WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool degassed = true);
+/// `for_sheet` false leaves out what only a sheet shows, the pH in balance with air and the shares
+/// of protons, and saves a solve.
+WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for_sheet = true);
 
 /// Free calcium scaled up by the complexes too weak to keep it from a gum, mol per kg of water.
 double available_calcium_mol_per_kg(const Equilibrium& solved);

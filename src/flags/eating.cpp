@@ -132,8 +132,9 @@ std::string tell_gum_load(const Flag&, const Judged& j) {
 
 /// Potassium of everything that goes in but the water, which brings next to none.
 double potassium_g(const Judged& j) {
+  constexpr double g_per_mol = molar_mass_g_per_mol("K");
   const Composition& delivered = j.serving.formula.delivered;
-  return molar_mass_g_per_mol("K") *
+  return g_per_mol *
          (delivered.dissolved(Component::potassium) + delivered.acid_only(Component::potassium));
 }
 

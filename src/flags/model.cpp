@@ -30,9 +30,10 @@ std::string tell_buffer_unknown(const Flag&, const Judged& j) {
 
 /// Food acids differ in molar mass; citric acid stands for all in this one comparison.
 double acid_mol_per_kg(const Judged& j) {
+  constexpr double acid_g_per_mol = molar_mass_g_per_mol("C6H8O7");
   if (!j.inputs.acid) return 0;
   const InputLine& acid = j.inputs.acid->line;
-  return acid.mass_g * acid.per_g.organic_acid_g / molar_mass_g_per_mol("C6H8O7") /
+  return acid.mass_g * acid.per_g.organic_acid_g / acid_g_per_mol /
          (j.serving.formula.chemistry_water_g / 1000);
 }
 

@@ -121,7 +121,7 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share
   return totals;
 }
 
-WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool degassed) {
+WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for_sheet) {
   WaterPhase phase;
   const double water_kg = formula.chemistry_water_g / 1000;
   EquilibriumOptions options;
@@ -168,7 +168,7 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
                       .carboxylate_protonated = protonated_share(solved, Component::uronate),
                       .buffer_unknown = phase.buffer_unknown})
           .together();
-  if (degassed) {
+  if (for_sheet) {
     EquilibriumOptions open = options;
     open.carbon_dioxide = CarbonDioxide::open;
     const double open_ph = solve_equilibrium(totals, constants_at_25_c(), open).ph;
@@ -210,7 +210,7 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool deg
         phase.calcium_ratio_r2,
         guluronate / (formula.delivered.carboxylate(Gum::alginate) / water_kg));
 
-  if (inputs.acid && inputs.acid->line.mass_g > 0) {
+  if (for_sheet && inputs.acid && inputs.acid->line.mass_g > 0) {
     const auto shares =
         proton_shares(solved, totals, formula, inputs,
                       {dissolved_share, lactone_share(formula, inputs, lactone_solved_at)});
