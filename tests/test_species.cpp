@@ -100,6 +100,8 @@ TEST_CASE("every species is what its name says, and its charge follows from its 
     CHECK(s.n_k == p.k);
     CHECK(s.charge == charge + p.h + 2 * (p.ca + p.mg) + p.na + p.k);
     CHECK(s.charge == p.charge);
+    // Only the gums' constant is one of concentrations: [HUron] = K [Uron-] [H+].
+    CHECK(s.activity_z2 == (s.name == "HUron" ? 2 : s.charge * s.charge));
   }
 }
 

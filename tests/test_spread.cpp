@@ -347,7 +347,8 @@ TEST_CASE("every width says where it comes from, and every stream is its own") {
   CHECK(doubt(result, "gum in ridge mix").rectangular);
   CHECK_THAT(doubt(result, "gum in ridge mix").width, near(0.004, 1e-12));
   CHECK_THAT(doubt(result, "fitted buffer of ridge mix").width, near(0.2, 1e-12));
-  CHECK(doubt(result, "part of the pectin sold neutralised").from == "judgement");
+  CHECK(doubt(result, "part of the HM pectin sold neutralised").from ==
+        "trade-pectin-ph (computed)");
   // Every kind of doubt there is stands in this recipe.
   CHECK(result.improvements.size() == doubt_kind_count);
 

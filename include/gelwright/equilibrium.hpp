@@ -36,7 +36,8 @@ struct EquilibriumOptions {
   CarbonDioxide carbon_dioxide = CarbonDioxide::closed;
   /// CO2 in the air above an open solution, parts per million by volume at 1 atm. Empty: 420.
   std::optional<double> co2_ppm{};
-  /// Effective pKa of gum carboxylate at I = 0. Empty: 3.5, see species_data().
+  /// Effective pKa of gum carboxylate, a concentration constant: no activity correction goes on it.
+  /// Empty: 3.5, see species_data().
   std::optional<double> gum_pka{};
   /// pKa of the mix's fitted buffer at I = 0. Required when there is any of it.
   std::optional<double> buffer_pka{};

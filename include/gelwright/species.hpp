@@ -3,7 +3,8 @@
 // Every species is one ligand in its fully deprotonated form plus protons plus at most one metal:
 //   {species} = beta {L} {H}^n_h {Ca}^n_ca {Mg}^n_mg {Na}^n_na {K}^n_k      (activities, molal
 //   scale)
-// All constants are for zero ionic strength; the solver applies the activity coefficients.
+// All constants are for zero ionic strength and the solver applies the activity coefficients; the
+// gums' alone is measured in salt and holds for concentrations as they are (`activity_z2`).
 // 25 degC unless a temperature is given; valid for 0 to 60 degC, where the enthalpies are known.
 #pragma once
 
@@ -53,7 +54,11 @@ struct Species {
   int n_h;                    ///< protons on the ligand; -1 for CaOH+
   int n_ca, n_mg, n_na, n_k;  ///< metal ions on the ligand, one at most
   int charge;                 ///< net charge
-  double log_k;               ///< log10 K of `data_key` at 25 degC, I = 0
+  /// The constant's activity coefficients: amount = K {ligand} {H}^n_h .../ gamma1^activity_z2. It
+  /// is charge^2, but for a concentration constant that of the bare ligand plus one for each
+  /// proton.
+  int activity_z2;
+  double log_k;  ///< log10 K of `data_key` at 25 degC, I = 0
   double
       enthalpy_kj_per_mol;    ///< of dissociation, 0 where unknown (then no shift with temperature)
   std::string_view data_key;  ///< the row of species_data() that holds log_k; empty if none needed

@@ -54,6 +54,10 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
 /// Free calcium scaled up by the complexes too weak to keep it from a gum, mol per kg of water.
 double available_calcium_mol_per_kg(const Equilibrium& solved);
 
+/// The one pKa that stands for all gum carboxylate of a serving: `inputs.gum_pka`, else that of the
+/// gums in it; absent without gum.
+std::optional<double> gum_pka_of(const Formula& formula, const Inputs& inputs);
+
 /// Buffer pKa of the recipe's bought mix, if one of its ingredients has a fitted buffer.
 std::optional<double> buffer_pka_of(const Inputs& inputs);
 

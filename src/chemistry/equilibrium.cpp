@@ -65,7 +65,7 @@ void count_species(const System& s, const Point& p, double gamma1, Equilibrium& 
       const double metal = i < ligand.ca ? 1.0 : i < ligand.mg ? ca_activity : mg_activity;
       const double n = sp.n_h;
       amount[i] = s.k[i] * h[static_cast<std::size_t>(sp.n_h)] * metal /
-                  g[static_cast<std::size_t>(sp.charge * sp.charge)];
+                  g[static_cast<std::size_t>(sp.activity_z2)];
       z += amount[i];
       if (i >= ligand.ca) continue;
       free += amount[i];

@@ -97,7 +97,7 @@ bool solve_joint(System& s, double fixed_h, Point& p, int& evaluations) {
     const double acid = free_h ? 0.0 : v.protons - s.shifted_total;
 
     // Rows and columns in the order (ln h), I, (ln ca), (ln mg); absent ones are left out.
-    const double dp_dgamma = 4.0 * (v.n_ca + v.n_mg) - v.n_z2;
+    const double dp_dgamma = 4.0 * (v.n_ca + v.n_mg) - v.n_z2 - v.n_step;
     const std::array<double, 4> dp{v.nn, dp_dgamma * slope, v.n_ca, v.n_mg};
     std::array<std::array<double, 4>, 4> full{};
     std::array<double, 4> f{};
@@ -115,7 +115,8 @@ bool solve_joint(System& s, double fixed_h, Point& p, int& evaluations) {
     const double acid_share = free_h ? 0.0 : sign;
     f[1] = p.i - 0.5 * (v.z2 + std::abs(acid));
     full[1] = {-0.5 * (v.n_z2 + acid_share * dp[0]),
-               1.0 - 0.5 * ((4.0 * (v.ca_z2 + v.mg_z2) - v.z2_z2) * slope + acid_share * dp[1]),
+               1.0 - 0.5 * ((4.0 * (v.ca_z2 + v.mg_z2) - v.z2_z2 - v.z2_step) * slope +
+                            acid_share * dp[1]),
                -0.5 * (v.ca_z2 + acid_share * dp[2]), -0.5 * (v.mg_z2 + acid_share * dp[3])};
     if (s.ca_total > 0.0) {
       const double inverse = 1.0 / v.ca;

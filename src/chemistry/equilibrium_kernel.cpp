@@ -47,6 +47,11 @@ Layout make_layout() {
                 count([](const Species& s) { return s.n_ca + s.n_mg + s.n_na + s.n_k == 0; });
     ligand.mg = ligand.ca + count([](const Species& s) { return s.n_ca == 1; });
     ligand.last = ligand.mg + count([](const Species& s) { return s.n_mg == 1; });
+    const Species& last_acid = all[ligand.ca - 1];
+    if (last_acid.n_h > 0)
+      ligand.gamma_step =
+          static_cast<double>(last_acid.activity_z2 - last_acid.charge * last_acid.charge) /
+          last_acid.n_h;
   }
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Species& s = all[i];
@@ -55,7 +60,7 @@ Layout make_layout() {
     state.z2 = s.charge * s.charge;
     state.z4 = state.z2 * state.z2;
     state.h_power = static_cast<std::size_t>(std::max(s.n_h, 0));
-    const int power = 4 * (s.n_ca + s.n_mg) + s.n_na + s.n_k - s.charge * s.charge;
+    const int power = 4 * (s.n_ca + s.n_mg) + s.n_na + s.n_k - s.activity_z2;
     state.gamma_power = static_cast<std::size_t>(power - lowest_gamma_power);
   }
   return layout;
@@ -258,6 +263,8 @@ Sums evaluate(const System& s, const Point& at, double gamma1) {
     out.nn += total * (sum.n2 * inverse - n * n);
     out.n_z2 += total * (sum.n_z2 * inverse - n * z2);
     out.z2_z2 += total * (sum.z4 * inverse - z2 * z2);
+    out.n_step += ligand.gamma_step * total * (sum.n2 * inverse - n * n);
+    out.z2_step += ligand.gamma_step * total * (sum.n_z2 * inverse - n * z2);
     out.ca += total * x;
     out.mg += total * y;
     out.n_ca += total * (ca.n * inverse - n * x);

@@ -3,8 +3,10 @@
 // Unknowns: h = {H+} (activity), ca = [Ca2+], mg = [Mg2+], i = ionic strength. Every ligand is
 // eliminated: at given unknowns its states share its total in proportion to the weights
 //   w = beta h^n_h ca^n_ca mg^n_mg gamma1^(4 (n_ca + n_mg) - z^2),
-// since Davies gives gamma_z = gamma1^(z^2). Means of (n_h, n_ca, n_mg, z^2) over the states give
-// the residuals, covariances the exact Jacobian in ln h, ln ca, ln mg and ln gamma1.
+// since Davies gives gamma_z = gamma1^(z^2). A constant measured as concentrations has another
+// exponent (Species::activity_z2), further from -z^2 by the same step with every proton. Means of
+// (n_h, n_ca, n_mg, z^2) over the states give the residuals, covariances the exact Jacobian in ln
+// h, ln ca, ln mg and ln gamma1.
 //
 // Charge balance is written as a proton balance: counting from fully deprotonated ligands, the
 // protons bound or free less the hydroxide equal what the strong ions leave over. This is the
@@ -25,9 +27,10 @@ inline constexpr double trace_mol_per_kg = 1e-25;  ///< anything less is absent
 /// calcium, [mg, last) with magnesium.
 struct Ligand {
   Component component{};
-  double total = 0.0;    ///< mol/kg; for open carbonate the fixed [CO2]
-  bool fixed = false;    ///< open carbonate: amounts follow [CO2], not a total
-  double n_shift = 0.0;  ///< protons are counted from here: 2 (CO2) for open carbonate
+  double total = 0.0;       ///< mol/kg; for open carbonate the fixed [CO2]
+  bool fixed = false;       ///< open carbonate: amounts follow [CO2], not a total
+  double n_shift = 0.0;     ///< protons are counted from here: 2 (CO2) for open carbonate
+  double gamma_step = 0.0;  ///< activity_z2 beyond z^2, per proton; metal-free ligands only
   std::size_t first = 0, ca = 0, mg = 0, last = 0;
 };
 
@@ -58,6 +61,8 @@ struct Sums {
   // Second moments (covariances where a ligand total is kept).
   double nn = 0.0, n_ca = 0.0, n_mg = 0.0, n_z2 = 0.0;
   double ca_ca = 0.0, ca_mg = 0.0, ca_z2 = 0.0, mg_mg = 0.0, mg_z2 = 0.0, z2_z2 = 0.0;
+  // What concentration constants add to n_z2 and z2_z2 where these stand for -d/d ln gamma1.
+  double n_step = 0.0, z2_step = 0.0;
   // Derivatives of negative_protons in ln h, ln ca, ln mg, ln gamma1.
   double neg_h = 0.0, neg_ca = 0.0, neg_mg = 0.0, neg_gamma = 0.0;
 };

@@ -51,8 +51,9 @@ constexpr Datum table[] = {
     {"sulfuric.pka2", 1.99, "1", 0.02, zero_i, srd, from_memory},
     {"water.pkw", 13.997, "1", 0.0, zero_i, srd, confirmed},
     {"water.dh", 55.8, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"uronic.pka", 3.5, "1", 0.3, "25 degC, one value for alginate, pectin and other gums",
-     "judgement", judgement},
+    {"uronic.pka", 3.5, "1", 0.3,
+     "25 degC, concentration constant in about 0.1 M salt, where the kind of gum is not told",
+     "haug-1964", judgement},
     // Complexes: log10 K of metal + protonated ligand.
     {"CaCit.log_k", 4.87, "1", 0.0, zero_i, srd, confirmed},
     {"CaHCit.log_k", 2.86, "1", 0.0, zero_i, srd, confirmed},
@@ -103,7 +104,8 @@ constexpr int charge_in_table(Component c) {
 }
 
 constexpr Species bare(std::string_view name, Component c) {
-  return {name, c, 0, 0, 0, 0, 0, charge_in_table(c), 0.0, 0.0, "", ""};
+  const int charge = charge_in_table(c);
+  return {name, c, 0, 0, 0, 0, 0, charge, charge * charge, 0.0, 0.0, "", ""};
 }
 
 consteval Species acid(std::string_view name, Component c, int n_h, std::string_view key,
@@ -111,10 +113,18 @@ consteval Species acid(std::string_view name, Component c, int n_h, std::string_
   Species s = bare(name, c);
   s.n_h = n_h;
   s.charge += n_h;
+  s.activity_z2 = s.charge * s.charge;
   s.data_key = key;
   s.enthalpy_key = enthalpy_key;
   if (!key.empty()) s.log_k = value_of(table, key);
   if (!enthalpy_key.empty()) s.enthalpy_kj_per_mol = value_of(table, enthalpy_key);
+  return s;
+}
+
+/// Its constant was measured in salt, as concentrations: no activity coefficient goes on it.
+consteval Species acid_in_salt(std::string_view name, Component c, int n_h, std::string_view key) {
+  Species s = acid(name, c, n_h, key);
+  s.activity_z2 = charge_in_table(c) * charge_in_table(c) + n_h;
   return s;
 }
 
@@ -127,6 +137,7 @@ consteval Species complex(std::string_view name, Component c, int n_h, Metal met
   s.n_na = metal == Metal::na;
   s.n_k = metal == Metal::k;
   s.charge += n_h + 2 * (s.n_ca + s.n_mg) + s.n_na + s.n_k;
+  s.activity_z2 = s.charge * s.charge;
   s.data_key = key;
   s.log_k = value_of(table, key);
   return s;
@@ -189,7 +200,7 @@ constexpr std::array<Species, species_count> all{{
     complex("CaSO4", sulfate, 0, Metal::ca, "CaSO4.log_k"),
     complex("MgSO4", sulfate, 0, Metal::mg, "MgSO4.log_k"),
     bare("Uron-", uronate),
-    acid("HUron", uronate, 1, "uronic.pka"),
+    acid_in_salt("HUron", uronate, 1, "uronic.pka"),
     bare("Buf-", buffer),
     acid("HBuf", buffer, 1, ""),
     bare("Ca2+", calcium),

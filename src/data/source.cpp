@@ -144,6 +144,9 @@ constexpr Source bibliography[] = {
      "19:1171"},
     {"pitzer-1973",
      "Pitzer K.S., Mayorga G. 1973, Thermodynamics of electrolytes II, J. Phys. Chem. 77:2300"},
+    {"plaschina-1978",
+     "Plaschina I.G., Braudo E.E., Tolstoguzov V.B. 1978, Circular-dichroism studies of pectin "
+     "solutions, Carbohydr. Res. 60:1"},
     {"sm-1030e",
      "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, 1030 E and "
      "2320 B"},
@@ -169,6 +172,9 @@ constexpr Source bibliography[] = {
      "Symp. Ser. 310:117; Thom D. et al. 1982; Morris V.J., Chilvers G.R. 1984"},
     {"topuz-2012",
      "Topuz F. et al. 2012, Magnesium ions and alginate do form hydrogels, Soft Matter 8:4877"},
+    {"trade-pectin-ph",
+     "pH of pectin solutions as suppliers' data sheets and additive monographs state it: HM 1 % "
+     "2.8 to 3.8, LM 2.5 % 4.5 to 5.0, amidated 1 % 4.0 to 5.0"},
     {"tsoga-2004",
      "Tsoga A. et al. 2004, Food Hydrocolloids 18:907 (HM pectin with sugars and polyols, "
      "abstract)"},

@@ -43,6 +43,27 @@ double magnesium_weight(Gum gum) {
   return 0.0;
 }
 
+/// pKa of one gum as this composition holds it; `delivered` has some of its carboxylate.
+double pka_in(const Composition& delivered, Gum gum) {
+  switch (gum) {
+    case Gum::alginate:
+      return alginate_pka(delivered.guluronate_mol / delivered.carboxylate(gum));
+    case Gum::hm_pectin:
+      return pectin_pka(delivered.gum(gum) > 0 ? delivered.hm_pectin_de_g / delivered.gum(gum)
+                                               : defaults.hm_pectin_esterification);
+    case Gum::lm_pectin:
+      return pectin_pka(lm_esterification);
+    case Gum::amidated_pectin:
+      return pectin_pka(amidated_esterification + amidation);
+    case Gum::gellan_low_acyl:
+    case Gum::gellan_high_acyl:
+      return value_of(gum_table, "gellan.pka");
+    case Gum::xanthan:
+      return value_of(gum_table, "xanthan.pka");
+  }
+  return 0.0;
+}
+
 }  // namespace
 
 double carboxylate_mmol_per_g(Gum gum) {
@@ -79,9 +100,11 @@ double neutralised_fraction(Gum gum) {
     case Gum::alginate:
       return value_of(gum_table, "alginate.neutralised_fraction");
     case Gum::hm_pectin:
+      return value_of(gum_table, "pectin.hm.neutralised_fraction");
     case Gum::lm_pectin:
+      return value_of(gum_table, "pectin.lm.neutralised_fraction");
     case Gum::amidated_pectin:
-      return value_of(gum_table, "pectin.neutralised_fraction");
+      return value_of(gum_table, "pectin.amidated.neutralised_fraction");
     case Gum::gellan_low_acyl:
     case Gum::gellan_high_acyl:
       return value_of(gum_table, "gellan.neutralised_fraction");
@@ -89,6 +112,33 @@ double neutralised_fraction(Gum gum) {
       return value_of(gum_table, "xanthan.neutralised_fraction");
   }
   return 0.0;
+}
+
+double alginate_pka(double guluronate_share) {
+  constexpr double mannuronate = value_of(gum_table, "alginate.pka.mannuronate");
+  constexpr double guluronate = value_of(gum_table, "alginate.pka.guluronate");
+  return mannuronate + (guluronate - mannuronate) * guluronate_share;
+}
+
+double pectin_pka(double uncharged_share) {
+  constexpr double bare = value_of(gum_table, "pectin.pka.not_esterified");
+  constexpr double slope = (value_of(gum_table, "pectin.pka.esterified") - bare) /
+                           value_of(gum_table, "pectin.pka.esterification");
+  return bare + slope * uncharged_share;
+}
+
+std::optional<double> gum_pka_of(const Composition& delivered) {
+  double carboxylate_mol = 0;
+  double weighted = 0;
+  for (std::size_t g = 0; g < gum_count; ++g) {
+    const auto gum = static_cast<Gum>(g);
+    const double mol = delivered.carboxylate(gum);
+    if (!(mol > 0)) continue;
+    carboxylate_mol += mol;
+    weighted += mol * pka_in(delivered, gum);
+  }
+  if (!(carboxylate_mol > 0)) return std::nullopt;
+  return weighted / carboxylate_mol;
 }
 
 double divalent_for_gum(Gum gum, double ca_mol, double mg_mol) {

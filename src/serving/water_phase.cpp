@@ -98,6 +98,10 @@ std::optional<double> buffer_pka_of(const Inputs& inputs) {
   return std::nullopt;
 }
 
+std::optional<double> gum_pka_of(const Formula& formula, const Inputs& inputs) {
+  return inputs.gum_pka ? inputs.gum_pka : gum_pka_of(formula.delivered);
+}
+
 Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
                  double lactone_ph) {
   Totals totals;
@@ -125,7 +129,7 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
   WaterPhase phase;
   const double water_kg = formula.chemistry_water_g / 1000;
   EquilibriumOptions options;
-  options.gum_pka = inputs.gum_pka;
+  options.gum_pka = gum_pka_of(formula, inputs);
   options.buffer_pka = buffer_pka_of(inputs);
 
   Totals totals;

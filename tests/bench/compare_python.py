@@ -30,13 +30,15 @@ def log_gamma(charge, ionic):
     return -DAVIES_A * charge * charge * (root / (1 + root) - 0.3 * ionic)
 
 
-def shares(pkas, ph, ionic, full_charge):
+def shares(pkas, ph, ionic, full_charge, of_concentrations):
     """Share of each state of an acid, most protonated first, and its charge."""
     log_beta = [0.0]
     for i, pka in enumerate(pkas):
         charge = full_charge + len(pkas) - i  # of the state before this proton leaves
-        # Ka' on concentrations, with the activity of H+ from pH.
-        log_ka = -pka + log_gamma(charge, ionic) - log_gamma(charge - 1, ionic)
+        # Ka' on concentrations, with the activity of H+ from pH; a gum's constant is one of
+        # concentrations already.
+        log_ka = (-pka + log_gamma(1, ionic) if of_concentrations else
+                  -pka + log_gamma(charge, ionic) - log_gamma(charge - 1, ionic))
         log_beta.append(log_beta[-1] + log_ka + ph)
     top = max(log_beta)
     weights = [10 ** (b - top) for b in log_beta]
@@ -50,9 +52,11 @@ def ions(row, ph, ionic):
     g1 = log_gamma(1, ionic)
     listed = [(10 ** (-ph - g1), 1), (10 ** (ph - PKW - g1), -1), (row["sodium"], 1),
               (row["chloride"], -1)]
-    for amount, pkas in ((row["citrate"], CITRIC), (row["carbonate"], CARBONIC),
-                         (row["uronate"], (row["gum_pka"],))):
-        listed += [(amount * share, z) for share, z in shares(pkas, ph, ionic, -len(pkas))]
+    for amount, pkas, in_salt in ((row["citrate"], CITRIC, False),
+                                  (row["carbonate"], CARBONIC, False),
+                                  (row["uronate"], (row["gum_pka"],), True)):
+        listed += [(amount * share, z)
+                   for share, z in shares(pkas, ph, ionic, -len(pkas), in_salt)]
     return listed
 
 

@@ -56,7 +56,7 @@ class Composition:
                 if (s["na"] or s["k"]) and not pairs:
                     continue
                 w = s["beta"] * h ** s["h"] * g1 ** (4 * (s["ca"] + s["mg"]) + s["na"] + s["k"]
-                                                      - s["charge"] ** 2)
+                                                      - s["activity_z2"])
                 which = 0 if s["ca"] else 1 if s["mg"] else 2 if s["na"] else 3 if s["k"] else None
                 rows.append((s, w, which))
             out[n] = rows

@@ -31,9 +31,9 @@ void print_constants() {
     const Species& s = species()[i];
     std::printf(
         "%s\n  {\"name\": \"%s\", \"component\": \"%s\", \"h\": %d, \"ca\": %d, \"mg\": %d, "
-        "\"na\": %d, \"k\": %d, \"charge\": %d, \"beta\": %.17g}",
+        "\"na\": %d, \"k\": %d, \"charge\": %d, \"activity_z2\": %d, \"beta\": %.17g}",
         i == 0 ? "" : ",", std::string(s.name).c_str(), std::string(to_text(s.component)).c_str(),
-        s.n_h, s.n_ca, s.n_mg, s.n_na, s.n_k, s.charge, c.beta[i]);
+        s.n_h, s.n_ca, s.n_mg, s.n_na, s.n_k, s.charge, s.activity_z2, c.beta[i]);
   }
   std::printf("]}\n");
 }

@@ -28,7 +28,7 @@ double BufferModel::reading_ph(std::size_t reading, const Buffer& buffer) {
   set_pka(buffer.pka);
   if (!sample.plain) return water_phase_of(formula, sample.inputs).ph;
   EquilibriumOptions options;
-  options.gum_pka = sample.inputs.gum_pka;
+  options.gum_pka = gum_pka_of(formula, sample.inputs);
   options.buffer_pka = buffer.pka;
   const Totals totals = totals_of(formula, sample.inputs, 0, 7);
   return solve_equilibrium(totals, constants_at_25_c(), options).ph + sample.inputs.ph_bias;

@@ -25,7 +25,7 @@ enum class DoubtTarget : std::uint8_t {
   label,                ///< relative, of the carbohydrate on a label, index: solid
   dextrose_equivalent,  ///< DE, index: solid
   esterification,       ///< of one pectin, index: gum
-  neutralised,          ///< fraction, of all pectins
+  neutralised,          ///< fraction, of one pectin, index: gum
   guluronate,           ///< F_G
   buffer,               ///< relative, index: solid
   tap_ion,              ///< mg/L, index: ion

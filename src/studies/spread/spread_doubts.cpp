@@ -285,16 +285,17 @@ void Collector::gums() {
   }
   struct PectinRow {
     Gum gum;
-    std::string_view key;
+    std::string_view esterification;
+    std::string_view neutralised;
   };
-  constexpr PectinRow pectins[] = {{Gum::hm_pectin, "pectin.hm.esterification"},
-                                   {Gum::lm_pectin, "pectin.lm.esterification"},
-                                   {Gum::amidated_pectin, "pectin.amidated.esterification"}};
-  bool any_pectin = false;
+  constexpr PectinRow pectins[] = {
+      {Gum::hm_pectin, "pectin.hm.esterification", "pectin.hm.neutralised_fraction"},
+      {Gum::lm_pectin, "pectin.lm.esterification", "pectin.lm.neutralised_fraction"},
+      {Gum::amidated_pectin, "pectin.amidated.esterification",
+       "pectin.amidated.neutralised_fraction"}};
   for (const PectinRow& pectin : pectins) {
     if (delivered.carboxylate(pectin.gum) <= 0) continue;
-    any_pectin = true;
-    const Datum& usual = row(gum_table, pectin.key);
+    const Datum& usual = row(gum_table, pectin.esterification);
     const double degree = pectin.gum == Gum::hm_pectin
                               ? delivered.hm_pectin_de_g / delivered.gum(Gum::hm_pectin)
                               : usual.value;
@@ -305,11 +306,10 @@ void Collector::gums() {
     add(DoubtTarget::esterification, index_of(pectin.gum), DoubtKind::gum,
         fmt::format("esterification of {}", to_text(pectin.gum)), degree, width.uncertainty, "1",
         stated ? "the recipe; width " + origin(width) : origin(usual), 0.01, 0.99 - amide);
-  }
-  if (any_pectin) {
-    const Datum& sold = row(gum_table, "pectin.neutralised_fraction");
-    add(DoubtTarget::neutralised, 0, DoubtKind::gum, "part of the pectin sold neutralised",
-        sold.value, sold.uncertainty, "1", origin(sold), 0, 1);
+    const Datum& sold = row(gum_table, pectin.neutralised);
+    add(DoubtTarget::neutralised, index_of(pectin.gum), DoubtKind::gum,
+        fmt::format("part of the {} sold neutralised", to_text(pectin.gum)), sold.value,
+        sold.uncertainty, "1", origin(sold), 0, 1);
   }
 }
 
@@ -317,11 +317,10 @@ void Collector::gums() {
 /// the pKa is drawn on its own here, so it is left out of the rest.
 void Collector::model() {
   const WaterPhase& phase = point.water_phase;
-  const Datum& pka = row(species_data(), "uronic.pka");
   const Datum& pka_width = row(ph_error_data(), "ph-error.gum-pka");
   if (phase.carboxylate_mmol_per_kg > 0)
     add(DoubtTarget::gum_pka, 0, DoubtKind::ph_model, "effective pKa of the gum",
-        inputs.gum_pka.value_or(pka.value), pka_width.value / normal_half_width(), "1",
+        *gum_pka_of(point.formula, inputs), pka_width.value / normal_half_width(), "1",
         origin(pka_width));
   const double all =
       ph_error_parts({.soluble_solids_percent = point.formula.soluble_solids_percent(),

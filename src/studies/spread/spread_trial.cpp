@@ -207,8 +207,7 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       break;
     case DoubtTarget::neutralised:
       for (InputLine& solid : inputs_.solids)
-        for (const Gum gum : {Gum::hm_pectin, Gum::lm_pectin, Gum::amidated_pectin})
-          add_sodium(solid.per_g, solid.per_g.carboxylate(gum) * deviation);
+        add_sodium(solid.per_g, solid.per_g.carboxylate(static_cast<Gum>(index)) * deviation);
       break;
     case DoubtTarget::guluronate:
       for (InputLine& solid : inputs_.solids) solid.per_g.guluronate_mol *= now / what.value;
