@@ -374,11 +374,9 @@ TEST_CASE("a water report is read alone, blended, or out of a recipe") {
 
 TEST_CASE("the schema names exactly the built-in ingredients") {
   const auto schema = nlohmann::json::parse(read_text(source_path("docs/recipe.schema.json")));
-  const std::map<Kind, std::string> lists = {{Kind::sugar, "sugars"},
-                                             {Kind::gum, "gums"},
-                                             {Kind::salt, "salts"},
-                                             {Kind::acid, "acids"},
-                                             {Kind::calcium_salt, "calcium_salts"}};
+  const std::map<Kind, std::string> lists = {
+      {Kind::sugar, "sugars"}, {Kind::syrup, "syrups"}, {Kind::gum, "gums"},
+      {Kind::salt, "salts"},   {Kind::acid, "acids"},   {Kind::calcium_salt, "calcium_salts"}};
   for (const auto& [kind, list] : lists) {
     INFO(list);
     std::vector<std::string> built_in;

@@ -28,15 +28,17 @@ inline constexpr std::size_t gum_count = 7;
 /// "sodium alginate", "HM pectin", ...
 std::string_view to_text(Gum gum);
 
-/// Carbohydrates as the particles they are in solution.
+/// Carbohydrates and polyols as the particles they are in solution.
 enum class Saccharide {
   glucose,
   fructose,
   sucrose,
-  disaccharide,  ///< maltose, isomaltulose
+  disaccharide,  ///< maltose, isomaltulose, maltitol
   oligomer,      ///< maltodextrin, by number-average molar mass
+  polyol,        ///< sorbitol, xylitol, erythritol
+  glycerol,
 };
-inline constexpr std::size_t saccharide_count = 5;
+inline constexpr std::size_t saccharide_count = 7;
 
 constexpr std::size_t index_of(Component component) {
   return static_cast<std::size_t>(component);
@@ -60,6 +62,8 @@ struct Composition {
   double maltodextrin_g = 0;    ///< part of the carbohydrate that is starch hydrolysate
   double glucose_g = 0;         ///< glucose units of the carbohydrate
   double fructose_g = 0;        ///< fructose units of the carbohydrate
+  double polyol_g = 0;  ///< polyols and glycerol: not in carbohydrate_g, though a label adds them
+  double erythritol_g = 0;  ///< part of the polyols that counts as no energy
   double fibre_g = 0;
   double organic_acid_g = 0;
   double caffeine_mg = 0;

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <span>
+#include <string_view>
 
 #include "gelwright/composition.hpp"
 #include "gelwright/source.hpp"
@@ -39,6 +40,26 @@ std::optional<double> gum_pka_of(const Composition& delivered);
 
 /// Calcium plus the part of the magnesium that counts for this gum, in the unit of the arguments.
 double divalent_for_gum(Gum gum, double ca_mol, double mg_mol);
+
+/// How thick an alginate makes water, as its pack says.
+enum class ViscosityGrade { unknown, very_low, low, medium, high };
+
+/// "very low", ..., "unknown".
+std::string_view to_text(ViscosityGrade grade);
+
+/// The grade that usual sheets would print for this viscosity of a 1 % solution, mPa s at 20 degC
+/// (above 0): very low to 15, low to 100, medium to 550, high above. Common practice, no source:
+/// makers draw the lines where they like.
+ViscosityGrade viscosity_grade_of(double one_percent_mpa_s);
+
+/// What a pack or a seller's sheet states about a gum; absent is unknown, and then the middle
+/// values of gum_defaults() stand in. Shares 0 to 1.
+struct GumFacts {
+  ViscosityGrade alginate_grade = ViscosityGrade::unknown;
+  std::optional<double> guluronate_share;  ///< F_G of alginate
+  std::optional<double> esterification;    ///< of pectin, methoxyl
+  std::optional<double> amidation;         ///< of pectin
+};
 
 /// What is taken where the pack does not say.
 struct GumDefaults {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "gelwright/composition.hpp"
+#include "gelwright/gums.hpp"
 #include "gelwright/source.hpp"
 
 namespace gelwright {
@@ -35,6 +36,7 @@ struct Ingredient {
   std::vector<Composition> undeclared_gum_or = {};
   double gum_share_low = 0;
   double gum_share_high = 0;
+  GumFacts gum_facts = {};  ///< what is stated of the gum in it; what is not stated is unknown
   /// Every acid, salt and gum in it is known (always so for what is built in).
   bool fully_declared = true;
   /// The mix's fitted buffer: carboxylate-like sites with one pKa (mol per g in `per_g.dissolved`).
@@ -52,9 +54,15 @@ void add_buffer(Composition& per_g, double sites_mol, double neutralised_fractio
 /// Every built-in ingredient, in the order `gelwright ingredients` lists them.
 const std::vector<Ingredient>& builtin_ingredients();
 
-/// The built-in ingredient called `name` ("maltodextrin DE 12" is made for any DE from 3 to 20),
-/// or nothing.
+/// The built-in ingredient called `name`, or nothing. "maltodextrin DE 12" is made for any DE from
+/// 3 to 20, "glucose syrup DE 42" for any DE from 20 to 98 with the usual 80 % solids.
 std::optional<Ingredient> find_ingredient(std::string_view name);
+
+/// A glucose syrup of this dextrose equivalent (20 to 98) and solids in g per g (above 0, at most
+/// 1; a dried syrup has 0.95 or more). Its particles follow from the DE; its glucose and maltose
+/// are those of usual acid or acid-enzyme syrups of that DE, good to 0.05 of the solids. A
+/// high-maltose syrup holds three times the maltose: describe that one. Throws InputError outside.
+Ingredient glucose_syrup(double dextrose_equivalent, double solids_fraction);
 
 /// Composition of maltodextrin with this dextrose equivalent (3 to 20), as weighed.
 Ingredient maltodextrin(double dextrose_equivalent);

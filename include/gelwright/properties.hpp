@@ -37,7 +37,8 @@ struct Saccharides {
   double glucose_mol_per_kg = 0.0;
   double fructose_mol_per_kg = 0.0;
   double sucrose_mol_per_kg = 0.0;
-  double disaccharide_mol_per_kg = 0.0;  ///< maltose, isomaltulose: counted as maltose
+  double disaccharide_mol_per_kg = 0.0;  ///< maltose, isomaltulose, maltitol: as maltose
+  double polyol_mol_per_kg = 0.0;        ///< sorbitol, xylitol, erythritol: counted as sorbitol
   double glycerol_mol_per_kg = 0.0;
   double oligomer_mol_per_kg = 0.0;  ///< maltodextrin by number-average molar mass: ideal
 };

@@ -51,6 +51,8 @@ constexpr Datum table[] = {
     {"norrish.glucose", 2.25, "1", 0.02, "25 degC", "chirife-1982", from_memory},
     {"norrish.fructose", 2.15, "1", 0.10, "25 degC", "chirife-1982", from_memory},
     {"norrish.maltose", 4.54, "1", 0.02, "25 degC", "chirife-1982", from_memory},
+    {"norrish.polyol", 1.65, "1", 0.14, "25 degC, sorbitol; xylitol 1.66, erythritol 1.34",
+     "makinen-2010", confirmed},
     {"norrish.glycerol", 1.16, "1", 0.01, "25 degC", "chirife-1982", confirmed},
     {"salt.osmotic_coefficient", 0.926, "1", 0.01, "NaCl 0.15 mol/kg, 25 degC", "pitzer-1973",
      confirmed},
@@ -150,20 +152,22 @@ double water_activity(const Saccharides& solutes, double salt_osmolal_per_kg) {
   const double sucrose = require_non_negative(solutes.sucrose_mol_per_kg, "sucrose_mol_per_kg");
   const double disaccharide =
       require_non_negative(solutes.disaccharide_mol_per_kg, "disaccharide_mol_per_kg");
+  const double polyol = require_non_negative(solutes.polyol_mol_per_kg, "polyol_mol_per_kg");
   const double glycerol = require_non_negative(solutes.glycerol_mol_per_kg, "glycerol_mol_per_kg");
   const double oligomer = require_non_negative(solutes.oligomer_mol_per_kg, "oligomer_mol_per_kg");
   require_non_negative(salt_osmolal_per_kg, "salt_osmolal_per_kg");
 
   const double total_mol =
-      water_mol_per_kg + glucose + fructose + sucrose + disaccharide + glycerol + oligomer;
+      water_mol_per_kg + glucose + fructose + sucrose + disaccharide + polyol + glycerol + oligomer;
   static const double root_k_glucose = std::sqrt(constant("norrish.glucose"));
   static const double root_k_fructose = std::sqrt(constant("norrish.fructose"));
   static const double root_k_sucrose = std::sqrt(constant("norrish.sucrose"));
   static const double root_k_maltose = std::sqrt(constant("norrish.maltose"));
+  static const double root_k_polyol = std::sqrt(constant("norrish.polyol"));
   static const double root_k_glycerol = std::sqrt(constant("norrish.glycerol"));
   const double interaction =
       (root_k_glucose * glucose + root_k_fructose * fructose + root_k_sucrose * sucrose +
-       root_k_maltose * disaccharide + root_k_glycerol * glycerol) /
+       root_k_maltose * disaccharide + root_k_polyol * polyol + root_k_glycerol * glycerol) /
       total_mol;
   return water_mol_per_kg / total_mol *
          std::exp(-interaction * interaction - water_molar_mass_kg_per_mol * salt_osmolal_per_kg);

@@ -11,6 +11,8 @@ constexpr Source bibliography[] = {
     {"agoub-2014",
      "Agoub A., Hasan M. 2014, acid gels of a high-guluronate alginate with glucono delta-lactone, "
      "doi 10.21608/jfds.2014.52762 (abstract)"},
+    {"bates-1942",
+     "Bates F.J. et al. 1942, Polarimetry, saccharimetry and the sugars, NBS Circular 440"},
     {"belsley-1980", "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
     {"brodkorb-2019",
      "Brodkorb A. et al. 2019, INFOGEST static in vitro simulation of gastrointestinal food "
@@ -22,6 +24,8 @@ constexpr Source bibliography[] = {
      "Capel F., Nicolai T., Durand D., Boulenguer P., Langendorff V. 2006, Calcium and acid "
      "induced gelation of (amidated) low methoxyl pectin, Food Hydrocolloids 20:901"},
     {"cfr-21-114", "21 CFR Part 114, Acidified Foods (114.3, 114.90)"},
+    {"charles-1960",
+     "Charles D.F. 1960, The solubility of pure sucrose in water, Int. Sugar J. 62:126"},
     {"chirife-1982",
      "Chirife J., Favetto G., Ferro Fontan C. 1982, The water activity of fructose solutions in "
      "the intermediate moisture range, Lebensm.-Wiss. Technol. 15:159; equation of Norrish R.S. "
@@ -35,6 +39,12 @@ constexpr Source bibliography[] = {
      "Tiesinga E., Mohr P.J., Newell D.B., Taylor B.N. 2021, CODATA 2018, Rev. Mod. Phys. "
      "93:025010"},
     {"common-practice", "A habit of the trade, no source"},
+    {"corn-refiners-2006",
+     "Corn Refiners Association 2006, Nutritive Sweeteners from Corn, 8th ed. (saccharides of "
+     "glucose syrups)"},
+    {"crc-solubility",
+     "Haynes W.M. (ed.), CRC Handbook of Chemistry and Physics, Aqueous solubility of inorganic "
+     "compounds at various temperatures; Physical constants of organic compounds"},
     {"cuomo-2019",
      "Cuomo F., Cofelice M., Lopez F. 2019, Polymers 11:259, doi 10.3390/polym11020259 (figures "
      "quoted in Polymers 15:1558, 2023)"},
@@ -65,7 +75,7 @@ constexpr Source bibliography[] = {
      "EFSA 2005, Opinion on the tolerable upper intake level of potassium, EFSA Journal 193"},
     {"efsa-2015-caffeine",
      "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal 13(5):4102"},
-    {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I and XIV, OJ L 304"},
+    {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I, II and XIV, OJ L 304"},
     {"eu-231-2012",
      "Commission Regulation (EU) No 231/2012, specifications for food additives (E 401, E 415, E "
      "418, E 440)"},
@@ -103,6 +113,9 @@ constexpr Source bibliography[] = {
     {"iupac-2021",
      "Prohaska T. et al. 2022, Standard atomic weights of the elements 2021, Pure Appl. Chem. "
      "94:573"},
+    {"jackson-1922",
+     "Jackson R.F., Silsbee C.G. 1922, The solubility of dextrose in water, Sci. Pap. Bur. Stand. "
+     "17:715"},
     {"jcgm-100", "JCGM 100:2008, Guide to the expression of uncertainty in measurement"},
     {"judgement", "Our own choice where nothing better is known: test it on the bench first"},
     {"kell-1975",
@@ -111,6 +124,9 @@ constexpr Source bibliography[] = {
     {"khavari-2016",
      "Khavari et al. 2016, calcium and a mannuronate-rich alginate near the gel point by light "
      "scattering, Carbohydr. Polym. 137:480 (abstract)"},
+    {"kubantseva-2004",
+     "Kubantseva N., Hartel R.W., Swearingen P.A. 2004, Factors affecting solubility of calcium "
+     "lactate in aqueous solutions, J. Dairy Sci. 87:863"},
     {"leroux-1999",
      "LeRoux M.A., Guilak F., Setton L.A. 1999, J. Biomed. Mater. Res. (alginate gels in salt "
      "water, quoted elsewhere)"},
@@ -122,9 +138,16 @@ constexpr Source bibliography[] = {
     {"lofgren-2007",
      "Lofgren C., Hermansson A.-M. 2007, Synergistic rheological behaviour of mixed HM/LM pectin "
      "gels, Food Hydrocolloids 21:480"},
+    {"lowe-1937",
+     "Lowe B. 1937, Experimental Cookery, 2nd ed., Wiley (solubility of maltose by Gillis)"},
+    {"makinen-2010",
+     "Makinen K.K. 2010, Sugar alcohols, caries incidence, and remineralization of caries lesions: "
+     "a literature review, Int. J. Dent. 2010:981072, table 3"},
     {"marciani-2019",
      "Marciani L. et al. 2019, Food Funct. 10:7892, gelling of an alginate-pectin sports drink in "
      "the stomach (some authors have an interest)"},
+    {"mitchell-2006",
+     "Mitchell H. (ed.) 2006, Sweeteners and Sugar Alternatives in Food Technology, Blackwell"},
     {"morris-2012",
      "Morris E.R., Nishinari K., Rinaudo M. 2012, Gelation of gellan: a review, Food Hydrocolloids "
      "28:373"},
@@ -147,6 +170,9 @@ constexpr Source bibliography[] = {
     {"plaschina-1978",
      "Plaschina I.G., Braudo E.E., Tolstoguzov V.B. 1978, Circular-dichroism studies of pectin "
      "solutions, Carbohydr. Res. 60:1"},
+    {"schiweck-1991",
+     "Schiweck H. et al. 1991, New developments in the use of sucrose as an industrial bulk "
+     "chemical, in Lichtenthaler F.W. (ed.), Carbohydrates as Organic Raw Materials, VCH"},
     {"sm-1030e",
      "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, 1030 E and "
      "2320 B"},
@@ -178,12 +204,16 @@ constexpr Source bibliography[] = {
     {"tsoga-2004",
      "Tsoga A. et al. 2004, Food Hydrocolloids 18:907 (HM pectin with sugars and polyols, "
      "abstract)"},
+    {"usda-fdc", "USDA FoodData Central, SR Legacy, honey (minerals)"},
     {"usp-41", "United States Pharmacopeia, general chapter <41> Balances"},
     {"usp-nf-maltodextrin", "USP-NF monograph Maltodextrin (loss on drying at most 6 %)"},
     {"vkm-2017-potassium",
      "Norwegian Scientific Committee for Food Safety (VKM) 2017, Potassium: assessment of "
      "suggested "
      "maximum limits in food supplements, report 2017:17"},
+    {"white-1962",
+     "White J.W., Riethof M.L., Subers M.H., Kushnir I. 1962, Composition of American honeys, USDA "
+     "Technical Bulletin 1261; as in Crane E. 1980, A Book of Honey, appendix 2"},
     {"whittaker-1997",
      "Whittaker L.E. et al. 1997, Carbohydr. Polym. 33:39 (gellan in sugar, abstract)"},
     {"who-hardness", "WHO 2011, Hardness in drinking-water, WHO/HSE/WSH/10.01/10"},

@@ -25,6 +25,8 @@ Properties properties_of(const Formula& formula, const WaterPhase& phase) {
                            .fructose_mol_per_kg = molality(Saccharide::fructose),
                            .sucrose_mol_per_kg = molality(Saccharide::sucrose),
                            .disaccharide_mol_per_kg = molality(Saccharide::disaccharide),
+                           .polyol_mol_per_kg = molality(Saccharide::polyol),
+                           .glycerol_mol_per_kg = molality(Saccharide::glycerol),
                            .oligomer_mol_per_kg = molality(Saccharide::oligomer)};
   properties.water_activity =
       water_activity(sugars, salt_osmolal(phase.osmotic_particles_mol_per_kg));

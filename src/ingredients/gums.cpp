@@ -114,6 +114,33 @@ double neutralised_fraction(Gum gum) {
   return 0.0;
 }
 
+std::string_view to_text(ViscosityGrade grade) {
+  switch (grade) {
+    case ViscosityGrade::unknown:
+      return "unknown";
+    case ViscosityGrade::very_low:
+      return "very low";
+    case ViscosityGrade::low:
+      return "low";
+    case ViscosityGrade::medium:
+      return "medium";
+    case ViscosityGrade::high:
+      return "high";
+  }
+  return "";
+}
+
+ViscosityGrade viscosity_grade_of(double one_percent_mpa_s) {
+  if (!(one_percent_mpa_s > 0)) return ViscosityGrade::unknown;
+  if (one_percent_mpa_s < value_of(gum_table, "alginate.grade.very_low_below"))
+    return ViscosityGrade::very_low;
+  if (one_percent_mpa_s < value_of(gum_table, "alginate.grade.low_below"))
+    return ViscosityGrade::low;
+  if (one_percent_mpa_s < value_of(gum_table, "alginate.grade.medium_below"))
+    return ViscosityGrade::medium;
+  return ViscosityGrade::high;
+}
+
 double alginate_pka(double guluronate_share) {
   constexpr double mannuronate = value_of(gum_table, "alginate.pka.mannuronate");
   constexpr double guluronate = value_of(gum_table, "alginate.pka.guluronate");

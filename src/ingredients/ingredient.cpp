@@ -18,19 +18,10 @@ namespace {
 constexpr double water_g_per_mol = molar_mass_g_per_mol("H2O");
 constexpr double lowest_dextrose_equivalent = 3;
 constexpr double highest_dextrose_equivalent = 20;
+constexpr double highest_syrup_equivalent = 98;
 constexpr std::string_view maltodextrin_prefix = "maltodextrin DE ";
-
-/// A starch hydrolysate with this moisture and number-average molar mass.
-Composition starch_hydrolysate(double moisture_g, double molar_mass_g_per_mol) {
-  Composition per_g;
-  per_g.water_g = moisture_g;
-  per_g.soluble_solids_g = 1 - moisture_g;
-  per_g.carbohydrate_g = 1 - moisture_g;
-  per_g.maltodextrin_g = 1 - moisture_g;
-  per_g.glucose_g = 1 - moisture_g;
-  per_g.saccharide_mol[index_of(Saccharide::oligomer)] = (1 - moisture_g) / molar_mass_g_per_mol;
-  return per_g;
-}
+constexpr std::string_view syrup_prefix = "glucose syrup DE ";
+constexpr double usual_syrup_solids = value_of(ingredient_rows, "glucose-syrup.solids");
 
 Ingredient make_sugar(const SugarRow& row) {
   const double molar_mass = molar_mass_g_per_mol(row.formula);
@@ -44,6 +35,19 @@ Ingredient make_sugar(const SugarRow& row) {
   per_g.saccharide_mol[index_of(row.particle)] = 1 / molar_mass;
   return {.name = std::string(row.name),
           .kind = Kind::sugar,
+          .per_g = per_g,
+          .basis = std::string(row.formula),
+          .source = "iupac-2021"};
+}
+
+Ingredient make_polyol(const PolyolRow& row) {
+  Composition per_g;
+  per_g.soluble_solids_g = 1;
+  per_g.polyol_g = 1;
+  if (row.without_energy) per_g.erythritol_g = 1;
+  per_g.saccharide_mol[index_of(row.particle)] = 1 / molar_mass_g_per_mol(row.formula);
+  return {.name = std::string(row.name),
+          .kind = row.kind,
           .per_g = per_g,
           .basis = std::string(row.formula),
           .source = "iupac-2021"};
@@ -89,6 +93,19 @@ Ingredient make_substance(const SubstanceRow& row) {
           .strongest_stock = row.strongest_stock};
 }
 
+Ingredient make_solution(const SolutionRow& row, std::span<const Ingredient> made) {
+  const auto substance = std::find_if(made.begin(), made.end(), [&row](const Ingredient& each) {
+    return each.name == row.substance;
+  });
+  Ingredient solution = *substance;
+  solution.name = row.name;
+  solution.per_g *= row.strength;
+  solution.per_g.water_g += 1 - row.strength;
+  solution.basis = row.basis;
+  solution.source = "eu-231-2012";
+  return solution;
+}
+
 std::vector<Ingredient> make_all() {
   std::vector<Ingredient> all;
   for (const double dextrose_equivalent : {5, 10, 12, 15, 18, 20})
@@ -101,9 +118,20 @@ std::vector<Ingredient> make_all() {
                                    value_of(ingredient_rows, "cyclic-dextrin.molar-mass")),
        .basis = "5 % moisture",
        .source = "takata-1996"});
+  for (const double dextrose_equivalent : {28, 42, 63})
+    all.push_back(glucose_syrup(dextrose_equivalent, usual_syrup_solids));
+  all.push_back(honey());
+  for (const PolyolRow& row : polyol_rows()) all.push_back(make_polyol(row));
   for (const GumRow& row : gum_rows()) all.push_back(make_gum(row));
   for (const SubstanceRow& row : substance_rows()) all.push_back(make_substance(row));
+  for (const SolutionRow& row : solution_rows()) all.push_back(make_solution(row, all));
   return all;
+}
+
+/// The number that is all there is after `prefix`.
+std::optional<double> number_after(std::string_view prefix, std::string_view name) {
+  if (name.substr(0, prefix.size()) != prefix) return std::nullopt;
+  return detail::to_number(name.substr(prefix.size()));
 }
 
 }  // namespace
@@ -148,13 +176,13 @@ const std::vector<Ingredient>& builtin_ingredients() {
 std::optional<Ingredient> find_ingredient(std::string_view name) {
   for (const Ingredient& each : builtin_ingredients())
     if (each.name == name) return each;
-  if (name.substr(0, maltodextrin_prefix.size()) != maltodextrin_prefix) return std::nullopt;
-  const std::optional<double> dextrose_equivalent =
-      detail::to_number(name.substr(maltodextrin_prefix.size()));
-  if (!dextrose_equivalent || !(*dextrose_equivalent >= lowest_dextrose_equivalent &&
-                                *dextrose_equivalent <= highest_dextrose_equivalent))
-    return std::nullopt;
-  return maltodextrin(*dextrose_equivalent);
+  if (const auto de = number_after(maltodextrin_prefix, name))
+    if (*de >= lowest_dextrose_equivalent && *de <= highest_dextrose_equivalent)
+      return maltodextrin(*de);
+  if (const auto de = number_after(syrup_prefix, name))
+    if (*de >= highest_dextrose_equivalent && *de <= highest_syrup_equivalent)
+      return glucose_syrup(*de, usual_syrup_solids);
+  return std::nullopt;
 }
 
 std::size_t undeclared_identities(const Ingredient& mix) {

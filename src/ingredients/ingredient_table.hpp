@@ -27,6 +27,26 @@ inline constexpr Datum ingredient_rows[] = {
      "judgement", Standing::from_memory},
     {"stock.calcium-gluconate", 0.03, "g/g", 0.005, "strongest that stays dissolved, 20 degC",
      "judgement", Standing::from_memory},
+    {"lactic-acid-solution.strength", 0.80, "g/g", 0.01, "as sold; esters with itself counted",
+     "eu-231-2012", Standing::from_memory},
+    {"lactate-solution.strength", 0.60, "g/g", 0.02, "as sold; 0.57 to 0.66 allowed", "eu-231-2012",
+     Standing::confirmed},
+    // Averages of 490 samples.
+    {"honey.water", 0.172, "g/g", 0.015, "", "white-1962", Standing::confirmed},
+    {"honey.fructose", 0.3819, "g/g", 0.021, "", "white-1962", Standing::confirmed},
+    {"honey.glucose", 0.3128, "g/g", 0.030, "", "white-1962", Standing::confirmed},
+    {"honey.sucrose", 0.0131, "g/g", 0.009, "", "white-1962", Standing::confirmed},
+    {"honey.maltose", 0.0730, "g/g", 0.021, "reducing disaccharides as maltose", "white-1962",
+     Standing::confirmed},
+    {"honey.higher-sugars", 0.0150, "g/g", 0.010, "", "white-1962", Standing::confirmed},
+    {"honey.higher-sugars.molar-mass", 504, "g/mol", 0, "trisaccharides", "judgement",
+     Standing::judgement},
+    {"honey.free-acid", 0.02203, "mmol/g", 0.008, "titrated, counted as gluconic acid",
+     "white-1962", Standing::from_memory},
+    {"honey.potassium", 0.000205, "g/g", 0.0001, "light honey; dark holds 8 times it", "white-1962",
+     Standing::from_memory},
+    {"glucose-syrup.solids", 0.80, "g/g", 0.02, "as sold", "common-practice",
+     Standing::common_practice},
     {"maltodextrin.unlabelled-de", 15, "1", 4, "stand-in where a label does not say", "judgement",
      Standing::judgement},
 };
@@ -66,6 +86,39 @@ struct GumRow {
 
 std::span<const SubstanceRow> substance_rows();
 std::span<const SugarRow> sugar_rows();
+/// A polyol of known formula; glycerol is one.
+struct PolyolRow {
+  std::string_view name;
+  std::string_view formula;
+  Saccharide particle;  ///< which particle it counts as in solution
+  Kind kind;
+  bool without_energy;  ///< on a label
+};
+
+/// A substance sold dissolved in water.
+struct SolutionRow {
+  std::string_view name;
+  std::string_view substance;  ///< a SubstanceRow's name
+  double strength;             ///< g/g
+  std::string_view basis;
+};
+
+/// Saccharides of a usual glucose syrup, part of its solids; straight between the rows.
+struct SyrupRow {
+  double dextrose_equivalent;
+  double glucose;
+  double maltose;
+};
+
+std::span<const PolyolRow> polyol_rows();
+std::span<const SolutionRow> solution_rows();
+std::span<const SyrupRow> syrup_rows();
+
+/// What has no formula and is no mix of one's own. `starch_hydrolysate` gives carbohydrate of 1 g
+/// with this moisture and number-average molar mass.
+Composition starch_hydrolysate(double moisture_g, double molar_mass_g_per_mol);
+Ingredient honey();
+
 std::span<const GumRow> gum_rows();
 
 }  // namespace gelwright

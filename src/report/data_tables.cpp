@@ -14,6 +14,7 @@
 #include "gelwright/making.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/setting.hpp"
+#include "gelwright/solubility.hpp"
 #include "gelwright/species.hpp"
 #include "gelwright/spread.hpp"
 #include "gelwright/water.hpp"
@@ -33,6 +34,7 @@ const std::vector<DataTable>& data_tables() {
       {"water units", water_unit_data()},
       {"ingredients", ingredient_data()},
       {"gums", gum_data()},
+      {"solubility", solubility_data()},
       {"setting", setting_data()},
       {"gel parameters", gel::parameter_data()},
       {"gel shape", gel::gel_constant_data()},

@@ -142,13 +142,16 @@ Report ingredients_report() {
          Cell(sodium_mg(per_g), 1), Cell(mg_per_l(Ion::calcium, 1000 * calcium_mol), 1),
          Cell(1000 * per_g.dissolved(Component::uronate), 2), each.basis, each.source});
   }
-  Lines notes{"notes",
-              {"\"maltodextrin DE N\" is made for any N from 3 to 20.",
-               "A bought mix, syrup or juice is described in the recipe under \"define\".",
-               "Hydrates and anhydrous forms differ by up to a third: read the pack.",
-               "Caffeine is not here: pre-dosed products only, under \"pre_dosed\"."},
-              Lines::Style::bullets,
-              Shown::text_only};
+  Lines notes{
+      "notes",
+      {"\"maltodextrin DE N\" is made for any N from 3 to 20, \"glucose syrup DE N\" from 20 to "
+       "98.",
+       "Polyols and glycerol are no carbohydrate here: they feed a run little and loosen the gut.",
+       "A bought mix, syrup or juice is described in the recipe under \"define\".",
+       "Hydrates and anhydrous forms differ by up to a third: read the pack.",
+       "Caffeine is not here: pre-dosed products only, under \"pre_dosed\"."},
+      Lines::Style::bullets,
+      Shown::text_only};
   report.sections.push_back({"ingredients", "", {}, {std::move(table)}, {std::move(notes)}});
   return report;
 }

@@ -13,6 +13,7 @@ Nutrition nutrition_of(const Formula& formula, const Inputs& inputs) {
   label.sugars_g = delivered.sugars_g;
   label.fibre_g = delivered.fibre_g;
   const EnergyMasses masses{.carbohydrate_g = delivered.carbohydrate_g,
+                            .polyol_g = delivered.polyol_g - delivered.erythritol_g,
                             .organic_acid_g = delivered.organic_acid_g,
                             .fibre_g = delivered.fibre_g};
   label.energy_kj = energy_kj(masses);

@@ -1,0 +1,141 @@
+#include <algorithm>
+#include <set>
+#include <string>
+
+#include "catch.hpp"
+#include "gelwright/ingredient.hpp"
+#include "gelwright/names.hpp"
+#include "ingredients/name_table.hpp"
+
+using namespace gelwright;
+
+namespace {
+
+bool holds(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+}  // namespace
+
+TEST_CASE("words that mean one thing in a kitchen are understood, and said back") {
+  // Common practice, no source.
+  const std::pair<const char*, const char*> table[] = {
+      {"sugar", "sucrose"},
+      {"Table  Sugar", "sucrose"},
+      {"salt", "sodium chloride"},
+      {"table salt", "sodium chloride"},
+      {"baking soda", "sodium bicarbonate"},
+      {"Bicarb", "sodium bicarbonate"},
+      {"bicarbonate of soda", "sodium bicarbonate"},
+      {"cream of tartar", "potassium hydrogen tartrate"},
+      {"xanthan gum", "xanthan"},
+      {"fruit sugar", "fructose"},
+      {"alginate", "sodium alginate"},
+      {"vitamin C", "ascorbic acid"},
+      {"GDL", "glucono delta-lactone"},
+      {"epsom salts", "magnesium sulfate heptahydrate"},
+      {"glycerine", "glycerol"},
+  };
+  for (const auto& [word, name] : table) {
+    INFO(word);
+    const Resolved found = resolve_name(word);
+    CHECK(found.kind == NameKind::exact);
+    CHECK(found.ingredient == name);
+    CHECK(found.candidates.empty());
+  }
+  CHECK(resolve_name("Baking-Soda").understood == "\"baking soda\" is sodium bicarbonate.");
+}
+
+TEST_CASE("E numbers of Regulation (EC) 1333/2008 name the additive they stand for") {
+  // Annex II, part B, from memory.
+  const std::pair<const char*, const char*> table[] = {{"E401", "sodium alginate"},
+                                                       {"E 415", "xanthan"},
+                                                       {"e-296", "malic acid"},
+                                                       {"E334", "tartaric acid"},
+                                                       {"E300", "ascorbic acid"},
+                                                       {"E575", "glucono delta-lactone"},
+                                                       {"E508", "potassium chloride"},
+                                                       {"E170", "calcium carbonate"},
+                                                       {"E336", "potassium hydrogen tartrate"},
+                                                       {"E 500(ii)", "sodium bicarbonate"},
+                                                       {"E422", "glycerol"},
+                                                       {"E420", "sorbitol"},
+                                                       {"E967", "xylitol"},
+                                                       {"E968", "erythritol"},
+                                                       {"E965", "maltitol"},
+                                                       {"E578", "calcium gluconate monohydrate"}};
+  for (const auto& [word, name] : table) {
+    INFO(word);
+    CHECK(resolve_name(word).ingredient == name);
+  }
+  CHECK(resolve_name("E330").kind == NameKind::ambiguous);
+  CHECK(resolve_name("E440").kind == NameKind::ambiguous);
+  CHECK(resolve_name("E500").kind == NameKind::ambiguous);
+}
+
+TEST_CASE("words that mean several things are asked about, never guessed") {
+  for (const char* word : {"maltodextrin", "pectin", "citric acid", "glucose", "dextrose",
+                           "sodium citrate", "calcium lactate", "calcium chloride", "gellan",
+                           "glucose syrup", "magnesium citrate", "potassium citrate"}) {
+    INFO(word);
+    const Resolved found = resolve_name(word);
+    CHECK(found.kind == NameKind::ambiguous);
+    CHECK(found.ingredient.empty());
+    CHECK(found.candidates.size() >= 2);
+    CHECK(found.how_to_tell.find('.') != std::string::npos);
+  }
+  CHECK(holds(resolve_name("citric acid").candidates, "citric acid monohydrate"));
+  CHECK(holds(resolve_name("Pectin").candidates, "amidated pectin"));
+}
+
+TEST_CASE("built-in names are found whatever the case; any DE in the range is made") {
+  CHECK(resolve_name("lm pectin").ingredient == "LM pectin");
+  CHECK(resolve_name("Sodium Alginate").ingredient == "sodium alginate");
+  CHECK(resolve_name("Sodium Alginate").understood.empty());
+  CHECK(resolve_name("glucono delta lactone").ingredient == "glucono delta-lactone");
+  CHECK(resolve_name("maltodextrin DE 7.5").ingredient == "maltodextrin DE 7.5");
+  CHECK(resolve_name("Maltodextrin DE18").ingredient == "maltodextrin DE 18");
+  CHECK(resolve_name("maltodextrin 18").ingredient == "maltodextrin DE 18");
+  CHECK(resolve_name("glucose syrup 38").ingredient == "glucose syrup DE 38");
+  CHECK(resolve_name("maltodextrin DE 40").kind == NameKind::unknown);
+}
+
+TEST_CASE("what is no ingredient is sent where it belongs") {
+  for (const char* word : {"sparkling water", "tap water", "caffeine", "baking powder", "jam sugar",
+                           "agar", "lemon juice", "washing soda"}) {
+    INFO(word);
+    const Resolved found = resolve_name(word);
+    CHECK(found.kind == NameKind::elsewhere);
+    CHECK(found.how_to_tell.size() > 20);
+  }
+}
+
+TEST_CASE("a misspelt word finds its neighbours; nonsense finds none") {
+  CHECK(resolve_name("baking sods").kind == NameKind::unknown);
+  CHECK(resolve_name("baking sods").similar.front() == "baking soda");
+  CHECK(resolve_name("fructos").similar.front() == "fructose");
+  CHECK(resolve_name("qqqqqqq").similar.empty());
+  CHECK(resolve_name("").kind == NameKind::unknown);
+  CHECK(resolve_name(" -_ ").kind == NameKind::unknown);
+}
+
+TEST_CASE("every row of the table of words leads somewhere, and no word leads to two places") {
+  std::set<std::string> built_in;
+  for (const Ingredient& each : builtin_ingredients()) built_in.insert(each.name);
+  std::size_t words = 0;
+  for (const NameRow& row : name_rows) {
+    words += 1 + static_cast<std::size_t>(std::count(row.words.begin(), row.words.end(), '|'));
+    CHECK_FALSE(row.say.empty());
+  }
+  CHECK(everyday_words().size() == words);  // a word told twice would be lost
+  for (const std::string& word : everyday_words()) {
+    INFO(word);
+    CHECK(built_in.count(word) == 0);
+    const Resolved found = resolve_name(word);
+    CHECK(found.kind != NameKind::unknown);
+    if (found.kind == NameKind::exact) CHECK(built_in.count(found.ingredient) == 1);
+    if (found.kind == NameKind::exact) CHECK_FALSE(found.understood.empty());
+    for (const std::string& candidate : found.candidates) CHECK(built_in.count(candidate) == 1);
+    if (found.kind != NameKind::exact) CHECK(found.how_to_tell.back() == '.');
+  }
+}
