@@ -49,7 +49,7 @@ TEST_CASE("a filled sheet is read cup by cup") {
   CHECK(second.name == "2");
   CHECK(second.input("acid_g") == 0.27);
   CHECK_FALSE(second.input("water_g"));
-  CHECK(second.predicted_ph == 3.57);
+  CHECK(second.predicted_ph == 3.75);
   CHECK(second.ph == 4.30);
   CHECK_FALSE(second.ph_diluted);
   CHECK(second.syringe_ml == 8.0);

@@ -1,9 +1,9 @@
 #include "gelwright/allergens.hpp"
 
 #include <algorithm>
-#include <array>
 #include <string>
 
+#include "base/text.hpp"
 #include "gelwright/ingredient.hpp"
 
 namespace gelwright {
@@ -117,12 +117,10 @@ bool is_letter(char c) {
 }
 
 /// Lower case; "-" and "_" as spaces.
-std::string lowered(std::string_view word) {
-  std::string text(word);
-  for (char& c : text) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c + 32);
-    if (c == '-' || c == '_') c = ' ';
-  }
+std::string compared(std::string_view word) {
+  std::string text = lower(word);
+  std::replace_if(
+      text.begin(), text.end(), [](char c) { return c == '-' || c == '_'; }, ' ');
   return text;
 }
 
@@ -180,7 +178,7 @@ std::vector<std::string_view> words_of(AllergenGroup group) {
 }
 
 std::vector<AllergenGroup> allergen_groups(std::string_view word) {
-  std::string text = lowered(word);
+  std::string text = compared(word);
   for (const Renamed& each : renamed)
     for (std::size_t at = text.find(each.name); at != std::string::npos; at = text.find(each.name))
       text.replace(at, each.name.size(), each.read_as);

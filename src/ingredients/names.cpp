@@ -21,7 +21,7 @@ bool is_digit(char c) {
 std::string compared(std::string_view word) {
   std::string text;
   for (char c : word) {
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c + 32);
+    c = lower(c);
     if (c == '-' || c == '_' || c == '\t') c = ' ';
     if (c == ' ' && (text.empty() || text.back() == ' ')) continue;
     text += c;

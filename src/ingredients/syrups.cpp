@@ -87,6 +87,12 @@ Ingredient honey() {
   constexpr double free_acid_mol = value_of(ingredient_rows, "honey.free-acid") / 1000;
   constexpr double potassium_mol =
       value_of(ingredient_rows, "honey.potassium") / molar_mass_g_per_mol("K");
+  constexpr double sodium_mol =
+      value_of(ingredient_rows, "honey.sodium") / molar_mass_g_per_mol("Na");
+  constexpr double calcium_mol =
+      value_of(ingredient_rows, "honey.calcium") / molar_mass_g_per_mol("Ca");
+  constexpr double magnesium_mol =
+      value_of(ingredient_rows, "honey.magnesium") / molar_mass_g_per_mol("Mg");
   Composition per_g;
   per_g.water_g = water;
   per_g.soluble_solids_g = 1 - water;
@@ -100,10 +106,14 @@ Ingredient honey() {
   per_g.saccharide_mol[index_of(Saccharide::disaccharide)] = maltose / disaccharide_g_per_mol;
   per_g.saccharide_mol[index_of(Saccharide::oligomer)] =
       higher / value_of(ingredient_rows, "honey.higher-sugars.molar-mass");
-  // Gluconic acid is most of its acid; its potassium has gluconate for company.
+  // Gluconic acid is most of its acid, so its minerals are counted as gluconates.
   per_g.organic_acid_g = free_acid_mol * molar_mass_g_per_mol("C6H12O7");
-  per_g.dissolved(Component::gluconate) = free_acid_mol + potassium_mol;
+  per_g.dissolved(Component::gluconate) =
+      free_acid_mol + potassium_mol + sodium_mol + 2 * (calcium_mol + magnesium_mol);
   per_g.dissolved(Component::potassium) = potassium_mol;
+  per_g.dissolved(Component::sodium) = sodium_mol;
+  per_g.dissolved(Component::calcium) = calcium_mol;
+  per_g.dissolved(Component::magnesium) = magnesium_mol;
   return {.name = "honey",
           .kind = Kind::syrup,
           .per_g = per_g,
