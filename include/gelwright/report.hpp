@@ -14,7 +14,8 @@ namespace gelwright {
 /// A number with the decimals it deserves, a text, a yes or no, a list of texts, or nothing.
 struct Cell {
   std::variant<std::monostate, double, bool, std::string> value;
-  int decimals = 0;  ///< shown; JSON carries three more
+  int decimals = 0;       ///< shown; JSON carries three more
+  bool optional = false;  ///< another result may have it empty, or not
 
   Cell() = default;
   Cell(double number, int shown_decimals) : value(number), decimals(shown_decimals) {}
@@ -22,7 +23,8 @@ struct Cell {
   Cell(std::string_view text) : value(std::string(text)) {}
   Cell(const char* text) : value(std::string(text)) {}
   explicit Cell(bool yes) : value(yes) {}
-  Cell(const std::optional<double>& number, int shown_decimals) : decimals(shown_decimals) {
+  Cell(const std::optional<double>& number, int shown_decimals)
+      : decimals(shown_decimals), optional(true) {
     if (number) value = *number;
   }
   bool empty() const { return std::holds_alternative<std::monostate>(value); }
@@ -47,6 +49,7 @@ struct Column {
   std::string label;
   bool numeric = false;
   Shown shown = Shown::everywhere;
+  bool named_by_recipe = false;  ///< there for this recipe and these options; holds numbers
 };
 
 struct Table {

@@ -215,8 +215,9 @@ Section weights_section(const Ladder& ladder, const std::vector<Added>& added) {
   Section section{"cups", "WEIGH INTO EACH CUP, g", {}, {}, {}};
   Table table{"cups", {{"cup", "cup", true}}, {}, Shown::everywhere, true};
   for (const LadderAxis& axis : ladder.axes)
-    table.columns.push_back({axis.name, axis_label(ladder, axis), true});
-  for (const Added& each : added) table.columns.push_back({each.key, each.label, true});
+    table.columns.push_back({axis.name, axis_label(ladder, axis), true, Shown::everywhere, true});
+  for (const Added& each : added)
+    table.columns.push_back({each.key, each.label, true, Shown::everywhere, true});
   for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
     std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0)};
     for (std::size_t a = 0; a < ladder.axes.size(); ++a)

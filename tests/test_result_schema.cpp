@@ -1,0 +1,147 @@
+// docs/results/ holds the JSON Schema of every result document, made from the cells of reports.
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "catch.hpp"
+#include "gelwright/dose_report.hpp"
+#include "gelwright/fit_report.hpp"
+#include "gelwright/ladder_report.hpp"
+#include "gelwright/read.hpp"
+#include "gelwright/reference.hpp"
+#include "gelwright/resolve.hpp"
+#include "gelwright/sheet.hpp"
+#include "gelwright/spread_report.hpp"
+#include "gelwright/water_report.hpp"
+#include "program.hpp"
+#include "recipes.hpp"
+#include "result_schema.hpp"
+
+using namespace gelwright;
+using namespace gelwright::test;
+
+namespace {
+
+using Reports = std::map<std::string, std::vector<Report>>;
+
+void add(Reports& reports, Report report) {
+  std::vector<Report>& same = reports[report.format];
+  same.push_back(std::move(report));
+}
+
+/// Recipes that between them have every part a report can have or lack.
+std::vector<std::string> recipe_files() {
+  std::vector<std::string> files = {"tests/data/no-gum.json", "tests/data/tarn-water.json",
+                                    "tests/data/every-part.json"};
+  for (const std::string name : shipped_names) files.push_back("recipes/" + name);
+  return files;
+}
+
+void add_reports_of(Reports& reports, const Recipe& recipe) {
+  const Inputs inputs = resolve(recipe);
+  const Evaluation evaluation = evaluate(inputs);
+  const Advice advice = advise(inputs, evaluation);
+  add(reports, sheet_report(inputs, evaluation, advice));
+  Report rounded = sheet_report(inputs, evaluation, advice);
+  rounded.sections.push_back(rounding_section(evaluation, evaluation));
+  add(reports, std::move(rounded));
+  add(reports, check_report(inputs, evaluation, advice));
+  for (const FlagInfo& info : flag_catalogue())
+    add(reports, explain_report(info, inputs, evaluation, advice));
+  add(reports, spread_report(inputs, spread(inputs, {.draws = 200})));
+  for (const DoseQuestion question :
+       {DoseQuestion{Target::ph, 3.8}, DoseQuestion{Target::ph, 1},
+        DoseQuestion{Target::ratio, 0.5}, DoseQuestion{Target::water_fraction, 0.4},
+        DoseQuestion{Target::soluble_solids, 50}, DoseQuestion{Target::readable, 0}}) {
+    if (question.target == Target::ph && !inputs.acid) continue;
+    if (question.target == Target::ratio && !inputs.calcium) continue;
+    if (question.target == Target::readable && recipe.batch.scales.empty()) continue;
+    add(reports, dose_report(answer(inputs, question), question));
+  }
+  for (const std::string axis : {"water_g=40:60:10", "water_g=40:60:2", "acid_g=0.1:0.3:0.1"}) {
+    if (axis.front() == 'a' && !inputs.acid) continue;
+    const std::vector<std::string> vary = {axis};
+    add(reports, ladder_report(plan_ladder(inputs, read_ladder_axes(vary, inputs), {})));
+  }
+  if (recipe.tap)
+    for (const double calcium_mg_per_l : {10.0, 60.0, 200.0}) {
+      WaterQuestion question;
+      question.calcium_mg_per_l.at_most = 40;
+      question.bring_calcium_to_mg_per_l = calcium_mg_per_l;
+      add(reports, water_report(recipe.tap->water, question));
+    }
+}
+
+Reports all_reports() {
+  Reports reports;
+  for (const std::string& file : recipe_files())
+    add_reports_of(reports, read_recipe(read_text(source_path(file)), file));
+  const Recipe recipe = shipped("tarn-thick-pouch.json");
+  const Bench bench =
+      read_bench(read_text(source_path("recipes/tarn-thick-pouch.bench.csv")), "bench");
+  for (const double target_ph : {3.8, 1.0}) {
+    FitOptions options;
+    options.target_ph = target_ph;
+    add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, options)));
+  }
+  add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, {})));
+  Water unknown;
+  unknown.ph = 7;
+  WaterQuestion question;
+  add(reports, water_report(unknown, question));
+  question.calcium_mg_per_l.at_least = 20;
+  for (const double calcium_mg_per_l : {20.0, 40.0}) {
+    question.bring_calcium_to_mg_per_l = calcium_mg_per_l;
+    add(reports, water_report(unknown, question));
+  }
+  add(reports, ingredients_report());
+  add(reports, sources_report());
+  add(reports, numbers_report());
+  add(reports, rules_report());
+  add(reports, flags_report());
+  for (const FlagInfo& info : flag_catalogue()) add(reports, explain_report(info));
+  return reports;
+}
+
+}  // namespace
+
+TEST_CASE("the documented schemas are those of the reports") {
+  std::set<std::string> documented;
+  for (const auto& [format, reports] : all_reports()) {
+    INFO(format);
+    const std::string name = format.substr(format.find('/') + 1) + ".schema.json";
+    documented.insert(name);
+    const std::string schema = schema_of(reports);
+    CHECK(kept("docs/results/" + name, schema) == schema);
+  }
+  for (const auto& entry : std::filesystem::directory_iterator(source_path("docs/results")))
+    CHECK(documented.count(entry.path().filename().string()) == 1);
+}
+
+TEST_CASE("a schema knows optional keys, unseen numbers and columns named after a recipe") {
+  Report report{"gelwright/test-1", "", {}, ""};
+  Section section{"cups", "CUPS", {}, {}, {}};
+  section.figures = {{"total_g", "Total", Cell(), "g", "no scale"}};
+  section.tables = {{"rows",
+                     {{"cup", "cup", true},
+                      {.key = "fell mix_g", .label = "", .numeric = true, .named_by_recipe = true},
+                      {"hot", "", true}},
+                     {{Cell(1.0, 0), Cell(2.0, 0), Cell()}}}};
+  report.sections.push_back(section);
+  Report second = report;
+  second.sections[0].figures[0].cell = Cell(2.5, 1);
+  second.sections[0].figures.push_back({"note", "", Cell("x")});
+  const auto schema = nlohmann::json::parse(schema_of({report, second}));
+  const auto& cups = schema["properties"]["cups"];
+  CHECK(cups["required"] == nlohmann::json({"total_g", "rows"}));
+  CHECK(cups["properties"]["total_g"]["type"] == nlohmann::json({"null", "number"}));
+  CHECK(cups["properties"]["total_g"]["description"] == "Total, g");
+  const auto& row = cups["properties"]["rows"]["items"];
+  CHECK(row["required"] == nlohmann::json({"cup", "hot"}));
+  CHECK(row["properties"]["hot"]["type"] == nlohmann::json({"null", "number"}));
+  CHECK_FALSE(row["properties"].contains("fell mix_g"));
+  CHECK(row["additionalProperties"]["type"] == nlohmann::json({"number", "null"}));
+}
