@@ -20,19 +20,19 @@ std::string title_of(const Inputs& inputs) {
 
 }  // namespace
 
-int mass_decimals(double mass_g) {
+int detail::mass_decimals(double mass_g) {
   const double size = std::abs(mass_g);
   if (size >= 100) return 1;
   return size >= 1 ? 2 : 3;
 }
 
-Cell estimate(double value, int figures) {
+Cell detail::estimate(double value, int figures) {
   const int decimals = decimals_for(value, figures);
   // JSON would carry the figures that mean nothing where they stand left of the point.
   return decimals >= 0 ? Cell(value, decimals) : Cell(rounded(value, decimals), 0);
 }
 
-std::string outlook_words(const Outlook& outlook) {
+std::string detail::outlook_words(const Outlook& outlook) {
   if (outlook.count == 0) return "no gum";
   std::string words(to_text(outlook.texture));
   if (outlook.worst_defect) words += fmt::format(", {}", to_text(*outlook.worst_defect));

@@ -113,7 +113,7 @@ Section rounding_section(const Evaluation& exact, const Evaluation& rounded) {
   return section;
 }
 
-Section serving_section(const Inputs& inputs, const Evaluation& evaluation) {
+Section detail::serving_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
   const Nutrition& label = evaluation.nutrition;
   Section section{"serving", "AMOUNTS (batch before losses)", {}, {}, {}};
@@ -150,7 +150,7 @@ Section serving_section(const Inputs& inputs, const Evaluation& evaluation) {
   return section;
 }
 
-Section batch_section(const Inputs& inputs, const Evaluation& evaluation) {
+Section detail::batch_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Batch& batch = evaluation.batch;
   const BatchSpec& spec = inputs.recipe->batch;
   Section section{"batch", "WEIGH OUT, in this order", {}, {}, {}};

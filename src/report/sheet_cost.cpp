@@ -6,7 +6,7 @@
 
 namespace gelwright {
 
-Section cost_section(const Inputs& inputs, const Evaluation& evaluation) {
+Section detail::cost_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Recipe& recipe = *inputs.recipe;
   Section section{"cost", "COST", {}, {}, {}};
   const bool priced = evaluation.cost.has_value();

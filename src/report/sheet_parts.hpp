@@ -6,7 +6,7 @@
 #include "base/rounding.hpp"
 #include "gelwright/sheet.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 Section serving_section(const Inputs& inputs, const Evaluation& evaluation);
 Section batch_section(const Inputs& inputs, const Evaluation& evaluation);
@@ -26,4 +26,8 @@ std::string outlook_words(const Outlook& outlook);
 /// A number in brackets of about `figures` significant figures: an estimate, not a reading.
 Cell estimate(double value, int figures);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -47,7 +47,7 @@ std::string_view level_word(Level level) {
 
 }  // namespace
 
-Section water_section(const Inputs& inputs, const Evaluation& evaluation) {
+Section detail::water_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
   Section section{"water", "WATER", {}, {}, {}};
   section.figures = {
@@ -90,7 +90,7 @@ Section water_section(const Inputs& inputs, const Evaluation& evaluation) {
   return section;
 }
 
-Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
+Section detail::chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
   const WaterPhase& phase = evaluation.water_phase;
   const Formula& formula = evaluation.formula;
   Section section{
@@ -147,7 +147,7 @@ Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation) {
   return section;
 }
 
-Section properties_section(const Evaluation& evaluation) {
+Section detail::properties_section(const Evaluation& evaluation) {
   const Properties& properties = evaluation.properties;
   Section section{"properties", "PROPERTIES", {}, {}, {}};
   section.figures = {
@@ -161,7 +161,8 @@ Section properties_section(const Evaluation& evaluation) {
   return section;
 }
 
-Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+Section detail::set_section(const Inputs& inputs, const Evaluation& evaluation,
+                            const Advice& advice) {
   const Setting& setting = evaluation.setting;
   Section section{"set", "WILL IT SET", {}, {}, {}};
   const bool pouch = inputs.recipe->form == Form::pouch;
@@ -207,7 +208,8 @@ Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Ad
   return section;
 }
 
-Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation,
+                              const Advice& advice) {
   Section section{"flags", "FLAGS", {}, {}, {}};
   Table table{"flags",
               {{"id", "", false},
