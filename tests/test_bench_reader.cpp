@@ -124,8 +124,8 @@ TEST_CASE("columns that are not known, named with a unit, or there twice") {
         "name, the method an option\n"
         "line 1, column 6 (acid_g): this column is there twice, first as column 2; keep one of the "
         "two\n"
-        "line 1, column 7 (blend): this column is not known; take it out, or see `gelwright "
-        "ladder` for the columns\n");
+        "line 1, column 7 (blend): this column is not known; take it out, or start from "
+        "the table a bench series prints\n");
   CHECK(complaint_of("cup,ph,\n1,4.2,note\n") ==
         "line 1, column 3: this column has no name; name it or take it out\n");
 }
@@ -158,9 +158,9 @@ TEST_CASE("a sheet without pH readings has nothing to fit") {
         "line 1: there is no column of pH readings; add \"ph\" (on the gel) or \"ph_diluted\" "
         "(10 g gel in 10 g low-mineral water)\n");
   CHECK(complaint_of("") ==
-        ": the file is empty; `gelwright ladder --format csv` makes a sheet to type into\n");
+        ": the file is empty; a bench series as CSV is a sheet to type into\n");
   CHECK(complaint_of("\n ,\n") ==
-        ": the file is empty; `gelwright ladder --format csv` makes a sheet to type into\n");
+        ": the file is empty; a bench series as CSV is a sheet to type into\n");
 }
 
 TEST_CASE("what is no sheet at all is said to be none") {

@@ -7,6 +7,7 @@
 #include "gelwright/recipe_edit.hpp"
 #include "gelwright/water_phase.hpp"
 #include "program.hpp"
+#include "recipes.hpp"
 
 using namespace gelwright;
 using namespace gelwright::test;
@@ -77,4 +78,38 @@ TEST_CASE("one target at a time") {
       run_program("dose recipes/pouch-from-scratch.json --to-ph 3.8 --to-ratio 0.5");
   CHECK(printed.exit_code == 2);
   CHECK(printed.text.find("gelwright: ") == 0);
+}
+
+// By hand: of a dose that its line carries within 5 %, the pH lies between that of 0.95 and of 1.05
+// times the dose.
+TEST_CASE("what the scale makes of a dose is there without a report") {
+  const Recipe recipe = shipped("tarn-thick-pouch.json");
+  const DoseQuestion question{Target::ph, 3.8};
+  const DoseAnswer found = answer(resolve(recipe), question);
+  Batch batch;
+  CHECK_FALSE(sensitivity_of(found, question, batch));
+  batch.lines.resize(2);
+  batch.lines[1].role = LineRole::acid;
+  batch.lines[1].scale = 0;
+  batch.lines[1].error_percent = 5;
+  const auto sensitivity = sensitivity_of(found, question, batch);
+  REQUIRE(sensitivity);
+  CHECK(sensitivity->line == 1);
+  const auto ph_of = [&](double factor) {
+    Inputs inputs = found.inputs;
+    inputs.acid->line.mass_g *= factor;
+    return water_phase_of(formulate(inputs), inputs).ph;
+  };
+  CHECK_THAT(sensitivity->goal_low, near(ph_of(1.05), 1e-9));
+  CHECK_THAT(sensitivity->goal_high, near(ph_of(0.95), 1e-9));
+}
+
+TEST_CASE("what is to be found cannot be turned, nor what is turned written into a new recipe") {
+  const std::string dose = "dose recipes/tarn-thick-pouch.json --to-ph 3.8 --with ";
+  CHECK(run_program(dose + "acid_g=0.5").text ==
+        "gelwright: --with acid_g: this is what is to be found; turn another knob\n");
+  const Printed written = run_program(dose + "water_g=40 --write /tmp/never-written.json");
+  CHECK(written.exit_code == 2);
+  CHECK(written.text.find("--with: the recipe written would not hold what is turned here") !=
+        std::string::npos);
 }

@@ -351,13 +351,16 @@ TEST_CASE("a sheet of another recipe, a series without doses") {
   const std::string name = "bench_bad_other_recipe.csv";
   const Bench other = read_bench(test::read_text(test::source_path("tests/data/" + name)), name);
   CHECK(complaint([&] { fit_bench(recipe, other); }) ==
-        "line 2: calcium_salt_g: the recipe has no calcium salt; name it in the recipe\n"
-        "line 2: mass_g:sucrose: the recipe has no solid \"sucrose\"; is it the sheet of another "
+        "line 2: calcium_salt_g: the recipe has no calcium salt; is it the sheet of another "
         "recipe?\n"
-        "line 3: mass_g:sucrose: the recipe has no solid \"sucrose\"; is it the sheet of another "
+        "line 2: mass_g:sucrose: \"mass_g:sucrose\" is not a knob of this recipe; is it the sheet "
+        "of another "
+        "recipe?\n"
+        "line 3: mass_g:sucrose: \"mass_g:sucrose\" is not a knob of this recipe; is it the sheet "
+        "of another "
         "recipe?\n");
   CHECK(complaint([&] { fit_bench(recipe, other, {.ingredient = "fel mix"}); }) ==
-        "--ingredient: the recipe has no solid \"fel mix\"; did you mean \"fell mix\"?\n");
+        "ingredient: the recipe has no solid \"fel mix\"; did you mean \"fell mix\"?\n");
 
   Recipe aimed = recipe;
   aimed.acid->mass_g = {};

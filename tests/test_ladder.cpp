@@ -69,30 +69,30 @@ TEST_CASE("everything wrong with the ranges is said at once") {
   const Recipe recipe = read_recipe(pouch, "test");
   const Inputs inputs = inputs_of(recipe);
   CHECK(refusal({"acid_g=0.1:0.6:0", "acid=0.6:0.1:0.1", "water_g=20:30:5"}, inputs) ==
-        "--vary acid_g=0.1:0.6:0: the step is 0; give a step above 0\n"
-        "--vary acid=0.6:0.1:0.1: \"acid\" cannot be varied; did you mean acid_g?\n"
-        "--vary acid=0.6:0.1:0.1: the range is reversed: 0.6 is above 0.1; write 0.1:0.6:0.1\n");
+        "axes acid_g=0.1:0.6:0: the step is 0; give a step above 0\n"
+        "axes acid=0.6:0.1:0.1: \"acid\" is not a knob of this recipe; did you mean acid_g?\n"
+        "axes acid=0.6:0.1:0.1: the range is reversed: 0.6 is above 0.1; write 0.1:0.6:0.1\n");
   CHECK(refusal({"water_g=20:30:5", "water_per_g_solids=0.5:0.6:0.1"}, inputs) ==
-        "--vary water_per_g_solids=0.5:0.6:0.1: the water is varied in two ways at once; keep one "
-        "of them\n");
+        "axes water_per_g_solids=0.5:0.6:0.1: water_g and water_per_g_solids vary the "
+        "same thing; keep one of them\n");
   CHECK(refusal({"acid_g=0:1:0.1", "acid_g=0:2:0.1"}, inputs) ==
-        "--vary acid_g=0:2:0.1: acid_g is varied twice; keep one range\n");
+        "axes acid_g=0:2:0.1: acid_g is varied twice; keep one of them\n");
   CHECK(refusal({"mass_g:fructos=1:2:1"}, inputs) ==
-        "--vary mass_g:fructos=1:2:1: \"mass_g:fructos\" cannot be varied; did you mean "
+        "axes mass_g:fructos=1:2:1: \"mass_g:fructos\" is not a knob of this recipe; did you mean "
         "mass_g:fructose?\n");
   CHECK(refusal({"acid_g=-0.1:0.2:0.1"}, inputs) ==
-        "--vary acid_g=-0.1:0.2:0.1: acid_g must be at least 0 and at most 10000; check the unit "
+        "axes acid_g=-0.1:0.2:0.1: acid_g must be at least 0 and at most 10000; check the unit "
         "in the name\n");
   const std::string bad =
       "the range is not three numbers; write FROM:TO:STEP with decimal points, "
       "for example 0.1:0.6:0.1\n";
   for (const char* range : {"0.1", "0.1:0.2", "0,1:0,6:0,1", "1:2:x", "1:2:1:1", "1:2:", "nan:2:1"})
     CHECK(refusal({std::string("acid_g=") + range}, inputs) ==
-          std::string("--vary acid_g=") + range + ": " + bad);
+          std::string("axes acid_g=") + range + ": " + bad);
   CHECK(refusal({"acid_g=0:1:0.0001", "water_g=1:1001:1"}, inputs) ==
-        "--vary: more than 10000000 cells; take larger steps\n");
+        "axes: more than 10000000 cells; take larger steps\n");
   CHECK(refusal({"acid_g=0:1:0.000000001"}, inputs) ==
-        "--vary: more than 10000000 cells; take larger steps\n");
+        "axes: more than 10000000 cells; take larger steps\n");
 }
 
 TEST_CASE("a recipe without acid or calcium salt cannot vary them") {
@@ -102,8 +102,8 @@ TEST_CASE("a recipe without acid or calcium salt cannot vary them") {
                                     "test");
   const Inputs inputs = inputs_of(recipe);
   const std::string text = refusal({"acid_g=0:1:0.5", "calcium_salt_g=0:1:0.5"}, inputs);
-  CHECK(text.find("this recipe has no acid to vary") != std::string::npos);
-  CHECK(text.find("this recipe has no calcium salt to vary") != std::string::npos);
+  CHECK(text.find("the recipe has no acid") != std::string::npos);
+  CHECK(text.find("the recipe has no calcium salt") != std::string::npos);
 }
 
 // The bench must give exactly the serving the cup stands for: every ingredient, by mass balance.
@@ -378,4 +378,61 @@ TEST_CASE("the bench sheet fits the page and lists every cup") {
   }
   const Ladder large = plan_ladder(inputs, axes_of({"acid_g=0:0.6:0.001"}, inputs));
   CHECK_THROWS_AS(ladder_report(large), InputError);
+}
+
+TEST_CASE(
+    "a library user reads what is expected of each cup, in order, for any number of threads") {
+  const Recipe recipe = read_recipe(pouch, "test");
+  const Inputs inputs = inputs_of(recipe);
+  const Ladder ladder =
+      plan_ladder(inputs, axes_of({"acid_g=0:1:0.02", "water_per_g_solids=0.5:1:0.01"}, inputs));
+  for (const unsigned threads : {1U, 3U}) {
+    std::size_t next = 0;
+    predict_grid(ladder, threads, [&](std::span<const CupPrediction> cups) {
+      for (const CupPrediction& each : cups) CHECK(each.cup == next++);
+      const CupPrediction& last = cups.back();
+      const Evaluation own = evaluate(cup_inputs(ladder, last.cup));
+      CHECK(last.ph == own.water_phase.ph);
+      CHECK(last.pouch.texture == own.setting.pouch.texture);
+      CHECK(last.acid_g == axis_value(ladder, last.cup, 0));
+    });
+    CHECK(next == ladder.cells);
+  }
+}
+
+TEST_CASE("a grid whose first cup cannot be evaluated writes nothing at all") {
+  const Recipe recipe = read_recipe(R"({"format": "gelwright/recipe-1", "name": "salty",
+    "form": "drink", "solids": [{"ingredient": "sodium chloride", "mass_g": 10}],
+    "water": {"mass_g": 500}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 1}})",
+                                    "test");
+  const Inputs inputs = inputs_of(recipe);
+  const Ladder ladder =
+      plan_ladder(inputs, axes_of({"mass_g:sodium chloride=1e6:1e6:1", "water_g=1:2:1"}, inputs),
+                  {.stock_percent = 0});
+  std::string written;
+  CHECK_THROWS(
+      write_ladder_csv(ladder, 1, [&written](std::string_view piece) { written += piece; }));
+  CHECK(written.empty());
+}
+
+TEST_CASE("a cup holds something a table can carry") {
+  const Recipe recipe = read_recipe(pouch, "test");
+  const Inputs inputs = inputs_of(recipe);
+  const auto axes = axes_of({"acid_g=0.1:0.6:0.1"}, inputs);
+  for (const double cup_g : {0.0, -1.0, 1e308, std::nan("")})
+    CHECK_THROWS_AS(plan_ladder(inputs, axes, {.cup_g = cup_g}), InputError);
+}
+
+TEST_CASE("what is turned for every cup stands in the table, and cannot vary as well") {
+  const Recipe as_read = read_recipe(pouch, "test");
+  const std::vector<std::string> turned{"water_g=30", "acid_g=0.4"};
+  const Recipe recipe = stated(as_read, read_knob_settings(turned, as_read));
+  const Inputs inputs = inputs_of(recipe);
+  const std::string text =
+      csv_of(plan_ladder(inputs, axes_of({"mass_g:fructose=10:20:10"}, inputs)), 1);
+  CHECK(text.substr(0, text.find(",predicted")) == "cup,mass_g:fructose,water_g,acid_g");
+  CHECK(text.find("\n1,10,30,0.4000,") != std::string::npos);
+  CHECK(refusal({"water_per_g_solids=0.5:0.6:0.1"}, inputs) ==
+        "axes water_per_g_solids=0.5:0.6:0.1: water_g is turned for every cup; vary it or turn "
+        "it, not both\n");
 }

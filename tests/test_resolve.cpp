@@ -96,3 +96,16 @@ TEST_CASE("a stock that brings more water than the recipe has is refused") {
       "stock_percent": 10})");
   CHECK_THROWS_AS(inputs_of(recipe), InputError);
 }
+
+TEST_CASE("where gellan alone binds calcium, the ratio counts as gellan does without being told") {
+  const char* gellan = R"("solids": [{"ingredient": "sucrose", "mass_g": 40},
+      {"ingredient": "low-acyl gellan", "mass_g": 0.3}], "water": {"mass_g": 60},
+      "tap": {"calcium_mg_per_l": 20, "magnesium_mg_per_l": 30, "alkalinity_meq_per_l": 1},
+      "calcium": {"ingredient": "calcium lactate pentahydrate", "target_ratio": 0.9,
+      "when": "slow"})";
+  const Recipe recipe = recipe_with(gellan);
+  const Inputs inputs = resolve(recipe);
+  const WaterPhase found = water_phase_of(formulate(inputs), inputs);
+  CHECK_THAT(found.gellan_ratio_r2, near(0.9, 1e-9));
+  CHECK(found.calcium_ratio_r2 < 0.88);  // the magnesium of the tap does its part
+}

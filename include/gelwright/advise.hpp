@@ -7,17 +7,9 @@
 #include <vector>
 
 #include "gelwright/evaluate.hpp"
+#include "gelwright/knob.hpp"
 
 namespace gelwright {
-
-/// What the cook can turn, for one serving.
-enum class Knob {
-  acid_g,                ///< food acid
-  water_g,               ///< water
-  calcium_salt_g,        ///< the recipe's calcium salt
-  low_mineral_share,     ///< share of the tap water replaced by demineralised water, 0 to 1
-  tap_calcium_mg_per_l,  ///< calcium of the tap water, its anion chloride
-};
 
 /// Turning one knob by a signed amount, in the unit the knob's name states.
 struct Change {

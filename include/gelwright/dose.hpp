@@ -1,6 +1,7 @@
 // One unknown found, and what it means at the scale.
 #pragma once
 
+#include "gelwright/knob.hpp"
 #include "gelwright/resolve.hpp"
 
 namespace gelwright {
@@ -13,13 +14,29 @@ struct DoseQuestion {
   double value = 0;  ///< pH, R2, fraction 0 to 1, %; unused for `readable`
 };
 
+/// The knob the question is answered with; absent for `readable`.
+std::optional<KnobTurns> dosed_by(Target target);
+
 /// The answer, and the inputs with it in place (or with the nearest reachable).
 struct DoseAnswer {
   Solution solution;
   Inputs inputs;
+  std::optional<Solution> without_stock;  ///< for `readable`: nothing dosed from stock
 };
 
 /// Solves the question; other targets of the recipe are already met in `inputs`.
 DoseAnswer answer(const Inputs& inputs, const DoseQuestion& question);
+
+/// What weighing makes of a dose: the goal where the scale's error and the rounding take the dose
+/// to either end of its 95 %.
+struct DoseSensitivity {
+  std::size_t line = 0;  ///< in Batch::lines, the one that carries the dose
+  double goal_low = 0;   ///< pH, R2, or soluble solids in % where the water is dosed
+  double goal_high = 0;
+};
+
+/// Absent where nothing is weighed: no scales, no dose, a goal out of reach, a count of servings.
+std::optional<DoseSensitivity> sensitivity_of(const DoseAnswer& answer,
+                                              const DoseQuestion& question, const Batch& batch);
 
 }  // namespace gelwright

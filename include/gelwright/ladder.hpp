@@ -19,26 +19,14 @@
 #include <vector>
 
 #include "gelwright/evaluate.hpp"
+#include "gelwright/knob.hpp"
 
 namespace gelwright {
 
-/// What can be varied; amounts are for one serving.
-enum class LadderKnob {
-  acid_g,
-  calcium_salt_g,
-  water_g,
-  water_per_g_solids,       ///< g per g
-  water_fraction_of_total,  ///< g per g
-  tap_calcium_mg_per_l,     ///< the charge balanced with chloride or sodium
-  alkalinity_meq_per_l,     ///< likewise
-  mass_g,                   ///< of one solid
-};
-
 /// One varied input: `from`, `from + step`, ... up to `to` at most.
 struct LadderAxis {
-  LadderKnob knob = LadderKnob::acid_g;
-  std::size_t solid = 0;  ///< in Inputs::solids, for `mass_g`
-  std::string name;       ///< with its unit, as a column: "acid_g", "mass_g:fructose"
+  KnobOf knob;
+  std::string name;  ///< with its unit, as a column: "acid_g", "mass_g:fructose"
   double from = 0;
   double step = 1;
   std::size_t count = 1;
@@ -113,6 +101,24 @@ struct BaseWeights {
   double calcium_stock_g = 0;
 };
 BaseWeights base_weights(const Ladder& ladder, double mass_g);
+
+/// What the model expects of one cup.
+struct CupPrediction {
+  std::size_t cup = 0;        ///< counts from 0
+  double acid_g = 0;          ///< in one serving, varied or not
+  double ph = 7;              ///< of the gel itself
+  double ph_uncertainty = 0;  ///< 95 % half-width, an estimate
+  Outlook pouch;              ///< what sets before it is eaten
+};
+
+/// Throws InputError or NotConverged, naming the cup.
+CupPrediction predict_cup(const Ladder& ladder, std::size_t cup);
+
+/// Hands the predictions of every cup to `sink`, in order, a few thousand at a time; memory does
+/// not grow with the cells. The same for any number of threads (0 = all); `sink` runs on this one.
+/// Throws as `predict_cup`.
+void predict_grid(const Ladder& ladder, unsigned threads,
+                  const std::function<void(std::span<const CupPrediction>)>& sink);
 
 /// pH the model expects of a sample stirred into its own mass of low-mineral water, as a thick gel
 /// has to be measured.

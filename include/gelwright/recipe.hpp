@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "gelwright/ingredient.hpp"
+#include "gelwright/limit.hpp"
 #include "gelwright/setting.hpp"
 #include "gelwright/water.hpp"
 #include "gelwright/weighing.hpp"
@@ -59,7 +60,8 @@ struct CalciumSpec {
   std::size_t ingredient = 0;
   Measured mass_g;
   std::optional<double> target_ratio;
-  Gum target_gum = Gum::alginate;
+  std::optional<Gum>
+      target_gum;  ///< absent: gellan where no other gum binds calcium, else alginate
   CalciumDelivery when = CalciumDelivery::slow;
   std::optional<double> stock_percent;
 };
@@ -70,11 +72,6 @@ struct Tap {
   Water sd;  ///< same units; absent where not stated
 };
 
-/// An allowed range; either side may be absent.
-struct Limit {
-  std::optional<double> at_least;
-  std::optional<double> at_most;
-};
 struct Limits {
   Limit calcium_mg_per_l;  ///< of the water as used: after blending, before any calcium salt
   Limit ph;                ///< of the water phase
@@ -135,6 +132,14 @@ struct PreDosed {
   double sodium_mg = 0;    ///< per piece
 };
 
+/// A knob that was turned away from what the document says.
+struct TurnedKnob {
+  std::string name;  ///< as typed: "acid_g"
+  std::string unit;  ///< of both amounts; empty for a plain share
+  double amount = 0;
+  std::optional<double> document_amount;  ///< absent where the document gives a target or nothing
+};
+
 /// A whole recipe document.
 struct Recipe {
   std::string document;  ///< file it was read from
@@ -156,6 +161,7 @@ struct Recipe {
   std::vector<PreDosed> pre_dosed;
   std::vector<std::string> avoid;        ///< allergens or intolerances the eater has
   std::vector<std::string> assumptions;  ///< what the reader filled in, in the user's words
+  std::vector<TurnedKnob> turned;        ///< none in a recipe as it was read
 };
 
 }  // namespace gelwright

@@ -15,10 +15,6 @@ struct WaterQuestion {
   double low_mineral_calcium_mg_per_l = 0;  ///< of the water it would be thinned with
 };
 
-/// True if the water's calcium is outside the limits asked for, or not known while limits are
-/// asked.
-bool limit_broken(const Water& water, const WaterQuestion& question);
-
 Report water_report(const Water& water, const WaterQuestion& question);
 
 }  // namespace gelwright

@@ -7,6 +7,7 @@
 
 #include "base/harmless.hpp"
 #include "base/text.hpp"
+#include "cli/option_names.hpp"
 #include "gelwright/error.hpp"
 
 namespace gelwright::cli {
@@ -21,7 +22,7 @@ void complain_of(const InputError& error) {
   for (std::size_t i = 0; i < shown; ++i) {
     const Problem& problem = error.problems()[i];
     std::string text = error.document().empty() ? "" : error.document() + ": ";
-    if (!problem.where.empty()) text += problem.where + ": ";
+    if (!problem.where.empty()) text += as_option(problem.where) + ": ";
     text += problem.what;
     if (!problem.remedy.empty()) text += "; " + problem.remedy;
     complain(text);

@@ -1,4 +1,7 @@
+#include <fmt/format.h>
+
 #include "cli/command.hpp"
+#include "cli/recipe_options.hpp"
 #include "gelwright/dose_report.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/read.hpp"
@@ -9,7 +12,7 @@ namespace gelwright::cli {
 namespace {
 
 struct DoseOptions {
-  std::string recipe;
+  RecipeOptions recipe;
   std::optional<double> ph;
   std::optional<double> ratio;
   std::optional<double> water_fraction;
@@ -33,10 +36,18 @@ Inputs inputs_for(Recipe& recipe, Target target) {
 }
 
 Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
-  const std::string text = read_file(options.recipe);
-  const std::string document = document_name(options.recipe);
-  Recipe recipe = read_recipe(text, document);
+  const std::string text = read_file(options.recipe.file);
+  const std::string document = document_name(options.recipe.file);
+  const Recipe as_read = read_recipe(text, document);
   const DoseQuestion question = question_of(options);
+  for (const KnobSetting& each : read_knob_settings(options.recipe.with, as_read))
+    if (dosed_by(question.target) == info_of(each.which.knob).turns)
+      throw InputError("", {{fmt::format("knobs {}", name_of(each.which, as_read)),
+                             "this is what is to be found", "turn another knob"}});
+  Recipe recipe = with_knobs(as_read, options.recipe);
+  if (output.write && !recipe.turned.empty())
+    throw InputError("", {{"knobs", "the recipe written would not hold what is turned here",
+                           "put it into the recipe itself first, or write no recipe"}});
   const Inputs inputs = inputs_for(recipe, question.target);
   const DoseAnswer found = answer(inputs, question);
   Outcome outcome{render(dose_report(found, question), format_of(output)),
@@ -52,7 +63,7 @@ void add_dose(Registry registry) {
   auto options = std::make_shared<DoseOptions>();
   CLI::App* command = registry.app.add_subcommand(
       "dose", "Find one unknown: acid, calcium salt, water or servings; exit 1 if out of reach");
-  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  bind_recipe(*command, options->recipe);
   CLI::Option_group* target = command->add_option_group("target", "What to reach, one of");
   target->add_option("--to-ph", options->ph, "Acid for this pH of the water phase")
       ->check(number_between(0.5, 12.0));

@@ -1,6 +1,9 @@
+#include <fmt/format.h>
+
 #include <memory>
 
 #include "cli/command.hpp"
+#include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/ladder_report.hpp"
 #include "gelwright/resolve.hpp"
@@ -10,7 +13,7 @@ namespace gelwright::cli {
 namespace {
 
 struct LadderCommand {
-  std::string recipe;
+  RecipeOptions recipe;
   std::vector<std::string> vary;
   LadderOptions options;
   double stock_percent = -1;  ///< below 0: not asked
@@ -39,12 +42,10 @@ void add_ladder(Registry registry) {
   auto options = std::make_shared<LadderCommand>();
   CLI::App* command = registry.app.add_subcommand(
       "ladder", "Bench series: small cups over one or two inputs, and what to expect of each");
-  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  bind_recipe(*command, options->recipe);
   command
       ->add_option("--vary", options->vary,
-                   "KNOB=FROM:TO:STEP, per serving; knobs: acid_g, calcium_salt_g, water_g, "
-                   "water_per_g_solids, water_fraction_of_total, tap_calcium_mg_per_l, "
-                   "alkalinity_meq_per_l, mass_g:INGREDIENT")
+                   fmt::format("KNOB=FROM:TO:STEP, per serving; knobs: {}", knob_names()))
       ->required()
       ->allow_extra_args(false);
   command->add_option("--cup-g", options->options.cup_g, "Base in each cup, g")
@@ -56,6 +57,7 @@ void add_ladder(Registry registry) {
       ->check(number_between(0.0, 60.0));
   command->add_flag("--shuffle", options->options.shuffle, "Cups in random order");
   command->add_option("--seed", options->options.seed, "Of the random order")
+      ->check(number_between(std::uint64_t{0}, std::uint64_t{1} << 53))
       ->capture_default_str();
   command->add_option("--threads", options->threads, "For large grids; 0 = all there are")
       ->check(number_between(0, 256));

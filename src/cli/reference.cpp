@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "cli/command.hpp"
+#include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
 
@@ -14,7 +15,7 @@ namespace {
 
 struct ExplainOptions {
   std::string flag;
-  std::string recipe;
+  RecipeOptions recipe;
 };
 
 struct SourcesOptions {
@@ -36,7 +37,7 @@ Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) 
                            close.empty() ? "`gelwright explain` lists them all"
                                          : fmt::format("did you mean \"{}\"?", close.front())}});
   }
-  if (options.recipe.empty()) return {render(explain_report(*info), format_of(output)), fine};
+  if (options.recipe.file.empty()) return {render(explain_report(*info), format_of(output)), fine};
   const Recipe recipe = load_recipe(options.recipe);
   const Inputs inputs = as_measured(resolve(recipe));
   const Evaluation evaluation = evaluate(inputs);
@@ -80,10 +81,14 @@ void add_explain(Registry registry) {
   CLI::App* command =
       registry.app.add_subcommand("explain", "The rule, numbers and source behind a flag");
   command->add_option("flag", options->flag, "Name of the flag; without it, a list of all");
-  command->add_option("recipe", options->recipe, "Recipe to show the arithmetic of");
+  command->add_option("recipe", options->recipe.file, "Recipe to show the arithmetic of");
+  bind_knobs(*command, options->recipe);
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] {
+      if (options->recipe.file.empty() && !options->recipe.with.empty())
+        throw InputError(
+            "", {{"knobs", "there is no recipe to turn", "name the recipe after the flag"}});
       if (options->flag.empty()) return Outcome{render(flags_report(), format_of(output)), fine};
       return run_explain(*options, output);
     };

@@ -1,60 +1,46 @@
 #include "gelwright/sheet.hpp"
 
-#include <cmath>
-
 #include "cli/command.hpp"
-#include "gelwright/error.hpp"
+#include "cli/recipe_options.hpp"
 #include "gelwright/resolve.hpp"
+#include "gelwright/sizing.hpp"
 
 namespace gelwright::cli {
 
 namespace {
 
 struct SheetOptions {
-  std::string recipe;
+  RecipeOptions recipe;
   double servings = 0;        ///< whole; 0 = as in the recipe
   double batch_mass_g = 0;    ///< of the batch as filled; 0 = not asked
   double carbohydrate_g = 0;  ///< in the batch as filled; 0 = not asked
   double round_water_to_g = 0;
 };
 
-/// Sets the servings the options ask for.
-void scale(Inputs& inputs, const SheetOptions& options) {
-  const Formula formula = formulate(inputs);
-  if (options.servings > 0) {
-    if (options.servings != std::floor(options.servings))
-      throw InputError("", {{"--servings", "not a whole number of servings",
-                             "--batch-mass-g sizes a batch by its mass"}});
-    inputs.servings = options.servings;
-  }
-  if (options.batch_mass_g > 0) inputs.servings = options.batch_mass_g / formula.total_g;
-  if (options.carbohydrate_g > 0) {
-    if (formula.delivered.carbohydrate_g <= 0)
-      throw InputError(inputs.recipe->document,
-                       {{"--carbohydrate-g", "this recipe has no carbohydrate", ""}});
-    inputs.servings = options.carbohydrate_g / formula.delivered.carbohydrate_g;
-  }
+std::optional<BatchSize> size_of(const SheetOptions& options) {
+  if (options.servings > 0) return BatchSize{SizeBy::servings, options.servings};
+  if (options.batch_mass_g > 0) return BatchSize{SizeBy::mass_g, options.batch_mass_g};
+  if (options.carbohydrate_g > 0) return BatchSize{SizeBy::carbohydrate_g, options.carbohydrate_g};
+  return std::nullopt;
 }
 
 Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   Recipe recipe = load_recipe(options.recipe);
   if (options.round_water_to_g > 0) recipe.batch.round_water_to_g = options.round_water_to_g;
   Inputs inputs = as_measured(resolve(recipe));
-  scale(inputs, options);
+  if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
   const Evaluation exact = evaluate(inputs);
-  if (!recipe.batch.round_water_to_g) {
+  if (!recipe.batch.round_water_to_g)
     return {render(sheet_report(inputs, exact, advise(inputs, exact)), format_of(output)), fine};
-  }
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
   const Evaluation evaluation = evaluate(rounded);
-  Report report = sheet_report(rounded, evaluation, advise(rounded, evaluation));
-  report.sections.insert(report.sections.begin() + (recipe.note.empty() ? 1 : 2),
-                         rounding_section(exact, evaluation));
-  return {render(report, format_of(output)), fine};
+  return {render(sheet_report(rounded, evaluation, advise(rounded, evaluation), &exact),
+                 format_of(output)),
+          fine};
 }
 
 struct CheckOptions {
-  std::string recipe;
+  RecipeOptions recipe;
 };
 
 Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
@@ -72,7 +58,7 @@ Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
 void add_sheet(Registry registry) {
   auto options = std::make_shared<SheetOptions>();
   CLI::App* command = registry.app.add_subcommand("sheet", "Batch sheet: weigh-out, outlook, cost");
-  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  bind_recipe(*command, options->recipe);
   CLI::Option* servings =
       command
           ->add_option("--servings", options->servings, "Whole servings, in place of the recipe's")
@@ -102,7 +88,7 @@ void add_check(Registry registry) {
   auto options = std::make_shared<CheckOptions>();
   CLI::App* command =
       registry.app.add_subcommand("check", "Flags only; exit 1 if one of them says stop");
-  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  bind_recipe(*command, options->recipe);
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_check(*options, output); };

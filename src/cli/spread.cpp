@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "cli/command.hpp"
+#include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/spread_report.hpp"
@@ -14,7 +15,7 @@ namespace gelwright::cli {
 namespace {
 
 struct SpreadCommand {
-  std::string recipe;
+  RecipeOptions recipe;
   SpreadOptions options;
 };
 
@@ -60,7 +61,7 @@ void add_spread(Registry registry) {
   auto options = std::make_shared<SpreadCommand>();
   CLI::App* command = registry.app.add_subcommand(
       "spread", "Monte Carlo over everything not known exactly: intervals, chances, what matters");
-  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  bind_recipe(*command, options->recipe);
   command->add_option("--draws", options->options.draws, "How many batches to draw")
       ->check(number_between(100, 20000000))
       ->capture_default_str();

@@ -111,7 +111,9 @@ Outcome run_water(const WaterOptions& options, const OutputOptions& output) {
       amounts.calcium(options.low_mineral, "--low-mineral-calcium").value_or(0);
   amounts.finish();
   return {render(water_report(water, question), format_of(output)),
-          limit_broken(water, question) ? answer_is_no : fine};
+          judge(calcium_mg_per_l(water), question.calcium_mg_per_l) == LimitVerdict::kept
+              ? fine
+              : answer_is_no};
 }
 
 }  // namespace

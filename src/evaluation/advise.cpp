@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/roots.hpp"
 #include "base/rounding.hpp"
-#include "gelwright/elements.hpp"
 #include "gelwright/error.hpp"
 
 namespace gelwright {
@@ -15,31 +15,27 @@ namespace {
 
 /// Enough to tell 1 % of the range from 2 %; the answer is rounded for a kitchen anyway.
 constexpr int scan_steps = 8;
-constexpr int bisections = 7;
+constexpr double edge_tolerance = 1.0 / 128;
 constexpr int printed_figures = 2;
 constexpr EvaluateParts without_batch{.batch = false, .flags = true};
 
 /// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
 double furthest(Knob knob, double direction, const Inputs& inputs, const Formula& formula) {
-  switch (knob) {
-    case Knob::acid_g: {
-      if (!inputs.acid) return 0;
-      const double now = inputs.acid->line.mass_g;
+  if (!has_knob(*inputs.recipe, {knob})) return 0;
+  const double now = amount_of({knob}, inputs);
+  switch (info_of(knob).turns) {
+    case KnobTurns::acid:
       return direction > 0 ? std::max(2 * now, 0.01 * formula.total_g) : -now;
-    }
-    case Knob::water_g:
-      return direction > 0 ? std::max(formula.total_g, formula.water_g) : -0.8 * formula.water_g;
-    case Knob::calcium_salt_g: {
-      if (!inputs.calcium) return 0;
-      const double now = inputs.calcium->line.mass_g;
+    case KnobTurns::calcium_salt:
       return direction > 0 ? std::max(4 * now, 0.01 * formula.total_g) : -now;
-    }
-    case Knob::low_mineral_share:
+    case KnobTurns::water:
+      return direction > 0 ? std::max(formula.total_g, now) : -0.8 * now;
+    case KnobTurns::tap_share:
       return direction > 0 ? 1 : 0;
-    case Knob::tap_calcium_mg_per_l: {
-      const double now = inputs.tap.calcium_mol_per_kg * molar_mass_g_per_mol("Ca") * 1000;
+    case KnobTurns::tap_ion:
       return direction > 0 ? std::max(400.0, 4 * now) : -now;
-    }
+    case KnobTurns::solid:
+      return 0;  // another recipe, not a remedy
   }
   return 0;
 }
@@ -64,10 +60,8 @@ std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs
       refused = reached;
       continue;
     }
-    for (int i = 0; i < bisections; ++i) {
-      const double middle = (refused + reached) / 2;
-      (holds(middle) ? reached : refused) = middle;
-    }
+    reached = detail::find_edge(holds, refused, reached,
+                                {.x_tolerance = std::abs(reached - refused) * edge_tolerance});
     // What is printed must do: two figures, away from zero, never past the end of the knob.
     const double printed = to_figures_away_from_zero(reached, printed_figures);
     const bool within = std::abs(printed) <= std::abs(limit);
@@ -127,15 +121,15 @@ std::ptrdiff_t stops(const Evaluation& evaluation) {
 /// A remedy that empties the acid jar or makes another serving of it is none.
 bool sensible(const Change& change, const Inputs& inputs, const Formula& formula) {
   constexpr double largest_share = 0.25;
-  switch (change.knob) {
-    case Knob::water_g:
+  switch (info_of(change.knob).turns) {
+    case KnobTurns::water:
       return std::abs(change.amount) <= largest_share * formula.total_g;
-    case Knob::acid_g:
-      return change.amount > -0.999 * inputs.acid->line.mass_g;
-    case Knob::calcium_salt_g:
-      return change.amount > -0.999 * inputs.calcium->line.mass_g;
-    case Knob::low_mineral_share:
-    case Knob::tap_calcium_mg_per_l:
+    case KnobTurns::acid:
+    case KnobTurns::calcium_salt:
+      return change.amount > -0.999 * amount_of({change.knob}, inputs);
+    case KnobTurns::tap_ion:
+    case KnobTurns::tap_share:
+    case KnobTurns::solid:
       return true;
   }
   return true;
@@ -145,45 +139,11 @@ bool sensible(const Change& change, const Inputs& inputs, const Formula& formula
 
 Inputs turned(const Inputs& inputs, const Change& change) {
   Inputs changed = inputs;
-  const Formula formula = formulate(inputs);
-  changed.water = {WaterBasis::mass_g, formula.water_g};
-  switch (change.knob) {
-    case Knob::acid_g:
-      if (changed.acid)
-        changed.acid->line.mass_g = std::max(0.0, changed.acid->line.mass_g + change.amount);
-      break;
-    case Knob::water_g:
-      changed.water.amount = std::max(0.0, formula.water_g + change.amount);
-      break;
-    case Knob::calcium_salt_g:
-      if (changed.calcium)
-        changed.calcium->line.mass_g = std::max(0.0, changed.calcium->line.mass_g + change.amount);
-      break;
-    case Knob::low_mineral_share: {
-      const double kept = std::clamp(1 - change.amount, 0.0, 1.0);
-      changed.tap.calcium_mol_per_kg *= kept;
-      changed.tap.magnesium_mol_per_kg *= kept;
-      changed.tap.sodium_mol_per_kg *= kept;
-      changed.tap.potassium_mol_per_kg *= kept;
-      changed.tap.chloride_mol_per_kg *= kept;
-      changed.tap.sulfate_mol_per_kg *= kept;
-      changed.tap.nitrate_mol_per_kg *= kept;
-      changed.tap.alkalinity_eq_per_kg *= kept;
-      break;
-    }
-    case Knob::tap_calcium_mg_per_l: {
-      const double before = changed.tap.calcium_mol_per_kg;
-      changed.tap.calcium_mol_per_kg =
-          std::max(0.0, before + change.amount / molar_mass_g_per_mol("Ca") / 1000);
-      // The charge stays balanced: chloride comes along, or sodium takes the place of what left.
-      const double charge = 2 * (changed.tap.calcium_mol_per_kg - before);
-      if (charge > 0)
-        changed.tap.chloride_mol_per_kg += charge;
-      else
-        changed.tap.sodium_mol_per_kg -= charge;
-      break;
-    }
-  }
+  changed.water = {WaterBasis::mass_g, formulate(inputs).water_g};
+  const KnobOf knob{change.knob};
+  if (!has_knob(*inputs.recipe, knob)) return changed;
+  const KnobInfo& info = info_of(change.knob);
+  turn(changed, knob, std::clamp(amount_of(knob, inputs) + change.amount, info.least, info.most));
   return changed;
 }
 
@@ -217,23 +177,13 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
 }
 
 std::string to_text(const Change& change) {
+  const KnobInfo& info = info_of(change.knob);
   const double amount = std::abs(change.amount);
-  const std::string_view more = change.amount > 0 ? "more" : "less";
-  switch (change.knob) {
-    case Knob::acid_g:
-      return fmt::format("{} g {} acid", significant(amount, printed_figures), more);
-    case Knob::water_g:
-      return fmt::format("{} g {} water", significant(amount, printed_figures), more);
-    case Knob::calcium_salt_g:
-      return fmt::format("{} g {} calcium salt", significant(amount, printed_figures), more);
-    case Knob::low_mineral_share:
-      return fmt::format("{:.0f} % of the water as low-mineral water",
-                         std::ceil(100 * amount / 5) * 5);
-    case Knob::tap_calcium_mg_per_l:
-      return fmt::format("{} mg/L {} calcium in the water", significant(amount, printed_figures),
-                         more);
-  }
-  return "";
+  if (change.knob == Knob::low_mineral_share)
+    return fmt::format("{:.0f} % of the water as low-mineral water",
+                       std::ceil(100 * amount / 5) * 5);
+  return fmt::format("{} {} {} {}", significant(amount, printed_figures), info.unit,
+                     change.amount > 0 ? "more" : "less", info.label);
 }
 
 }  // namespace gelwright

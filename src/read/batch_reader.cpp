@@ -87,7 +87,7 @@ void read_batch(ObjectReader& document, BatchSpec& batch) {
     batch.servings = body.number("servings", {1, 100000, false}).value_or(1);
     if (batch.servings != std::floor(batch.servings))
       body.refuse("servings", fmt::format("{:g} is not a whole number of servings", batch.servings),
-                  "give a whole number; `--batch-mass-g` sizes a batch by its mass");
+                  "give a whole number; a sheet can be sized by its mass instead");
     batch.loss_percent = body.number("loss_percent", {0, 90, false}).value_or(0);
     batch.bowl_g = body.number("bowl_g", {0, mass_bounds.at_most, false}).value_or(0);
     batch.headroom_percent = body.number("headroom_percent", {0, 90, false}).value_or(20);

@@ -4,6 +4,7 @@
 
 #include "base/number.hpp"
 #include "gelwright/bench.hpp"
+#include "gelwright/knob.hpp"
 #include "gelwright/read.hpp"
 #include "read/csv_reader.hpp"
 #include "read/json_reader.hpp"
@@ -33,8 +34,6 @@ constexpr Bounds ph_bounds{value_of(data, "bench.ph-lowest"), value_of(data, "be
 constexpr Bounds syringe_bounds{0, value_of(data, "bench.syringe"), false};
 constexpr Bounds ring_bounds{0, value_of(data, "bench.ring-highest"), false};
 constexpr Bounds computed_ph_bounds{-1, 15, false};
-constexpr Bounds amount_bounds{0, 1e6, false};
-constexpr Bounds share_bounds{0, 0.999, true};
 
 struct NumberColumn {
   std::string_view name;
@@ -44,18 +43,20 @@ struct NumberColumn {
 constexpr std::string_view check_dose = "check the dose and its unit";
 constexpr std::string_view check_meter =
     "leave the cell blank and read the cup again with a calibrated meter";
-constexpr NumberColumn input_columns[] = {
-    {"acid_g", amount_bounds, check_dose},
-    {"calcium_salt_g", amount_bounds, check_dose},
-    {"water_g", amount_bounds, check_dose},
-    {"water_per_g_solids", amount_bounds, check_dose},
-    {"water_fraction_of_total", share_bounds, "give g of water in 1 g of the total"},
-    {"tap_calcium_mg_per_l", amount_bounds, check_dose},
-    {"alkalinity_meq_per_l", amount_bounds, check_dose},
-};
-constexpr std::string_view water_columns[] = {"water_g", "water_per_g_solids",
-                                              "water_fraction_of_total"};
-constexpr std::string_view mass_prefix = "mass_g:";
+
+NumberColumn input_column(const KnobInfo& knob) {
+  return {knob.name, {knob.least, knob.most, !knob.least_counts}, check_dose};
+}
+
+/// The knob of a column; that of a solid is followed by the solid's name.
+const KnobInfo* knob_of_column(std::string_view name) {
+  for (const KnobInfo& knob : knobs()) {
+    const bool of_solid = knob.needs == KnobNeeds::solid;
+    if (of_solid ? name.starts_with(fmt::format("{}:", knob.name)) : name == knob.name)
+      return &knob;
+  }
+  return nullptr;
+}
 
 struct ReadingColumn {
   NumberColumn column;
@@ -78,7 +79,8 @@ constexpr std::string_view text_columns[] = {"cup", "outlook", "cup_turn", "spoo
 std::vector<std::string> known_columns() {
   std::vector<std::string> names;
   for (const std::string_view name : text_columns) names.emplace_back(name);
-  for (const NumberColumn& column : input_columns) names.emplace_back(column.name);
+  for (const KnobInfo& knob : knobs())
+    if (knob.needs != KnobNeeds::solid) names.emplace_back(knob.name);
   for (const ReadingColumn& each : reading_columns) names.emplace_back(each.column.name);
   return names;
 }
@@ -108,7 +110,9 @@ std::string shown(const std::string& cell) {
 class SheetReader {
  public:
   SheetReader(const CsvText& csv, std::vector<Problem>& problems)
-      : csv_(csv), problems_(problems), header_(csv.rows.front()) {}
+      : csv_(csv), problems_(problems), header_(csv.rows.front()) {
+    for (const std::string& name : header_.cells) knobs_.push_back(knob_of_column(name));
+  }
 
   std::vector<BenchCup> read() {
     read_header();
@@ -141,21 +145,37 @@ class SheetReader {
         refuse(place(header_.line, c),
                fmt::format("this column is there twice, first as column {}", earlier + 1),
                "keep one of the two");
-      } else if (name.rfind(mass_prefix, 0) != 0 &&
+      } else if (knobs_[c] == nullptr &&
                  std::find(known.begin(), known.end(), name) == known.end()) {
         refuse_column(c, known);
       }
     }
-    std::vector<std::string> waters;
-    for (const std::string_view name : water_columns)
-      if (column(name)) waters.emplace_back(name);
-    if (waters.size() > 1)
-      refuse(fmt::format("line {}", header_.line), "the water is given in more than one way",
-             fmt::format("keep one of {}", quoted_list(waters)));
+    refuse_clashes();
     const bool any_ph = column("ph") || column("ph_diluted");
     if (!any_ph && problems_.empty())
       refuse(fmt::format("line {}", header_.line), "there is no column of pH readings",
              "add \"ph\" (on the gel) or \"ph_diluted\" (10 g gel in 10 g low-mineral water)");
+  }
+
+  void refuse_clashes() {
+    std::vector<std::string> waters;
+    std::vector<std::string> taps;
+    bool shared = false;
+    for (std::size_t c = 0; c < header_.cells.size(); ++c) {
+      const KnobInfo* knob = knobs_[c];
+      const std::string& name = header_.cells[c];
+      if (knob == nullptr) continue;
+      if (knob->turns == KnobTurns::water) waters.push_back(name);
+      shared = shared || knob->turns == KnobTurns::tap_share;
+      if (knob->turns == KnobTurns::tap_share || knob->turns == KnobTurns::tap_ion)
+        taps.push_back(name);
+    }
+    if (waters.size() > 1)
+      refuse(fmt::format("line {}", header_.line), "the water is given in more than one way",
+             fmt::format("keep one of {}", quoted_list(waters)));
+    if (shared && taps.size() > 1)
+      refuse(fmt::format("line {}", header_.line), "the tap water is given in more than one way",
+             fmt::format("keep one of {}", quoted_list(taps)));
   }
 
   void refuse_column(std::size_t c, const std::vector<std::string>& known) {
@@ -169,7 +189,7 @@ class SheetReader {
       remedy = did_you_mean(bare.empty() ? name : bare, known);
     for (const std::string& each : known)
       if (remedy.empty() && bare.starts_with(each + '_')) remedy = "write \"" + each + "\" alone";
-    if (remedy.empty()) remedy = "take it out, or see `gelwright ladder` for the columns";
+    if (remedy.empty()) remedy = "take it out, or start from the table a bench series prints";
     refuse(place(header_.line, c), "this column is not known", remedy);
   }
 
@@ -253,11 +273,8 @@ class SheetReader {
     cup.line = row.line;
     const std::optional<std::size_t> name = column("cup");
     cup.name = name && !row.cells[*name].empty() ? row.cells[*name] : std::to_string(index);
-    for (const NumberColumn& kind : input_columns)
-      if (const auto c = column(kind.name)) read_input(row, *c, kind, cup);
     for (std::size_t c = 0; c < header_.cells.size(); ++c)
-      if (header_.cells[c].rfind(mass_prefix, 0) == 0)
-        read_input(row, c, {header_.cells[c], amount_bounds, check_dose}, cup);
+      if (knobs_[c] != nullptr) read_input(row, c, input_column(*knobs_[c]), cup);
     for (const ReadingColumn& each : reading_columns)
       if (const auto c = column(each.column.name)) cup.*each.value = number(row, *c, each.column);
     cup.cup_turn = word(row, "cup_turn", cup_turns);
@@ -268,6 +285,7 @@ class SheetReader {
   const CsvText& csv_;
   std::vector<Problem>& problems_;
   const CsvRow& header_;
+  std::vector<const KnobInfo*> knobs_;  ///< of each column; null where it is none
 };
 
 bool small_enough(const CsvText& csv, std::vector<Problem>& problems) {
@@ -301,8 +319,8 @@ Bench read_bench(std::string_view text, std::string document) {
                                  "name the recipe first, then the CSV file"}});
   const CsvText csv = split_csv(text, problems);
   if (csv.readable && csv.rows.empty())
-    throw InputError(document, {{"", "the file is empty",
-                                 "`gelwright ladder --format csv` makes a sheet to type into"}});
+    throw InputError(document,
+                     {{"", "the file is empty", "a bench series as CSV is a sheet to type into"}});
   Bench bench;
   // What is not text would only be echoed to the terminal.
   if (csv.readable && small_enough(csv, problems)) bench.cups = SheetReader(csv, problems).read();

@@ -303,7 +303,7 @@ const Ingredient* Pantry::find(const std::string& name, const std::string& where
       for (const auto& [each, value] : define_->items()) names.push_back(each);
     return names;
   });
-  if (remedy.empty()) remedy = "see `gelwright ingredients`, or describe it under \"define\"";
+  if (remedy.empty()) remedy = "see the list of ingredients, or describe it under \"define\"";
   problems_.push_back({where, fmt::format("ingredient \"{}\" is not known", name), remedy});
   return nullptr;
 }

@@ -240,7 +240,7 @@ void read_calcium(ObjectReader& document, Context& context) {
     if (const auto mass = calcium.measured("mass_g", mass_bounds)) spec.mass_g = *mass;
     spec.target_ratio = calcium.number("target_ratio", {0, 5, true});
     const auto gum = calcium.choice<Gum>("gum", gums);
-    spec.target_gum = gum.value_or(spec.target_gum);
+    spec.target_gum = gum;
     if (calcium.has("gum") && !calcium.has("target_ratio"))
       calcium.refuse("gum", "belongs to a \"target_ratio\"", "remove it");
     calcium.require("when");

@@ -7,6 +7,7 @@
 
 #include "gelwright/evaluate.hpp"
 #include "report/sheet_parts.hpp"
+#include "report/turned.hpp"
 
 namespace gelwright {
 
@@ -38,30 +39,6 @@ Names names_of(const DoseAnswer& answer, const DoseQuestion& question) {
   return {};
 }
 
-/// The line of the plan that carries the dose.
-const BatchLine* line_of(const Batch& batch, Target target) {
-  const LineRole role = target == Target::ph      ? LineRole::acid
-                        : target == Target::ratio ? LineRole::calcium_salt
-                                                  : LineRole::water;
-  for (const BatchLine& line : batch.lines)
-    if (line.role == role) return &line;
-  return nullptr;
-}
-
-/// pH, R2 or soluble solids with the dose off by `fraction` of itself.
-double goal_with_error(const DoseAnswer& answer, Target target, double fraction) {
-  Inputs inputs = answer.inputs;
-  const EvaluateParts chemistry_only{.batch = false, .flags = false};
-  if (target == Target::ph) inputs.acid->line.mass_g *= 1 + fraction;
-  if (target == Target::ratio) inputs.calcium->line.mass_g *= 1 + fraction;
-  if (target == Target::water_fraction || target == Target::soluble_solids)
-    inputs.water.amount *= 1 + fraction;
-  const Evaluation evaluation = evaluate(inputs, chemistry_only);
-  if (target == Target::ph) return evaluation.water_phase.ph;
-  if (target == Target::ratio) return target_ratio_of(evaluation.water_phase, inputs);
-  return evaluation.formula.soluble_solids_percent();
-}
-
 }  // namespace
 
 Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
@@ -72,6 +49,7 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
                 fmt::format("{}: {} for {}", answer.inputs.recipe->name, names.what, names.goal),
                 {},
                 ""};
+  add_turned(report, *answer.inputs.recipe);
   Section dose{"dose", "", {}, {}, {}};
   dose.figures.push_back({"reached", "Reached", Cell(solution.reached), "", "",
                           solution.reason.empty() ? "" : "- " + solution.reason});
@@ -81,7 +59,7 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
                           Cell(solution.amount, decimals), names.unit});
   if (servings) {
     dose.figures.back().label = solution.reached ? "Servings" : "Tried up to";
-    const Solution neat = dose_readable(answer.inputs, StockChoice::never);
+    const Solution& neat = *answer.without_stock;
     dose.figures.push_back({"amount_without_stock", "Servings, nothing from stock",
                             neat.reached ? Cell(neat.amount, 0) : Cell(), "", neat.reason});
     report.sections.push_back(std::move(dose));
@@ -94,11 +72,8 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
     dose.figures.push_back(
         {"ph", "pH, as sure as the model is", Cell(solution.value, 1), "", "",
          fmt::format("+- {}", fixed(std::max(0.1, evaluation.water_phase.ph_uncertainty), 1))});
-  const BatchLine* line = line_of(evaluation.batch, question.target);
-  if (solution.reached && line != nullptr && line->scale && solution.amount > 0) {
-    const double error = line->error_percent / 100;
-    const double at_low = goal_with_error(answer, question.target, -std::min(error, 1.0));
-    const double at_high = goal_with_error(answer, question.target, error);
+  if (const auto found = sensitivity_of(answer, question, evaluation.batch)) {
+    const BatchLine* line = &evaluation.batch.lines[found->line];
     const char* goal = question.target == Target::ph      ? "pH"
                        : question.target == Target::ratio ? "R2"
                                                           : "soluble solids, %";
@@ -111,15 +86,14 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
                      line->stock_fraction > 0
                          ? fmt::format(", as {:g} % stock", 100 * line->stock_fraction)
                          : "")});
-    dose.figures.push_back({"error_percent", "Scale and rounding", Cell(line->error_percent, 1),
-                            "%", "",
-                            fmt::format("of the dose: {} from {} to {}", goal,
-                                        fixed(std::min(at_low, at_high), goal_decimals),
-                                        fixed(std::max(at_low, at_high), goal_decimals))});
-    dose.figures.push_back({"goal_from", "", Cell(std::min(at_low, at_high), goal_decimals), "", "",
-                            "", Shown::json_only});
-    dose.figures.push_back({"goal_to", "", Cell(std::max(at_low, at_high), goal_decimals), "", "",
-                            "", Shown::json_only});
+    dose.figures.push_back(
+        {"error_percent", "Scale and rounding", Cell(line->error_percent, 1), "%", "",
+         fmt::format("of the dose: {} from {} to {}", goal, fixed(found->goal_low, goal_decimals),
+                     fixed(found->goal_high, goal_decimals))});
+    dose.figures.push_back(
+        {"goal_from", "", Cell(found->goal_low, goal_decimals), "", "", "", Shown::json_only});
+    dose.figures.push_back(
+        {"goal_to", "", Cell(found->goal_high, goal_decimals), "", "", "", Shown::json_only});
   }
   report.sections.push_back(std::move(dose));
   report.sections.push_back(chemistry_section(answer.inputs, evaluation));

@@ -6,10 +6,10 @@
 #include <cmath>
 
 #include "base/harmless.hpp"
-#include "base/parallel.hpp"
 #include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "report/sheet_parts.hpp"
+#include "report/turned.hpp"
 
 namespace gelwright {
 
@@ -19,59 +19,17 @@ namespace {
 constexpr double make_step_g = 10;
 constexpr double sample_water_g = 10;  ///< low-mineral water for one diluted pH reading
 constexpr int usual_decimals = 2;
-constexpr std::size_t block_rows = 512;
-constexpr std::size_t blocks_per_thread = 8;
 
 const std::string& ingredient_name(const Ladder& ladder, const InputLine& line) {
   return ladder.inputs.recipe->ingredients[line.ingredient].name;
 }
 
-std::string cup_name(const Ladder& ladder, std::size_t cup) {
-  std::string name = fmt::format("cup {} (", cup + 1);
-  for (std::size_t a = 0; a < ladder.axes.size(); ++a)
-    name += fmt::format("{}{} {:.{}f}", a > 0 ? ", " : "", ladder.axes[a].name,
-                        axis_value(ladder, cup, a), ladder.axes[a].decimals);
-  return name + ')';
-}
-
-/// A cup's evaluation; what goes wrong names the cup.
-Evaluation evaluate_cup(const Ladder& ladder, std::size_t cup, const Inputs& inputs) {
-  try {
-    return evaluate(inputs, {.batch = false, .flags = false});
-  } catch (const InputError& error) {
-    std::vector<Problem> problems = error.problems();
-    for (Problem& problem : problems)
-      problem.where = cup_name(ladder, cup) + (problem.where.empty() ? "" : ": " + problem.where);
-    throw InputError(error.document(), std::move(problems));
-  } catch (const NotConverged& error) {
-    throw NotConverged(fmt::format("{}: {}", cup_name(ladder, cup), error.what()));
-  }
-}
-
-double acid_g(const Inputs& inputs) {
-  return inputs.acid ? inputs.acid->line.mass_g : 0;
-}
-
 std::string axis_label(const Ladder& ladder, const LadderAxis& axis) {
-  switch (axis.knob) {
-    case LadderKnob::acid_g:
-      return "acid g*";
-    case LadderKnob::calcium_salt_g:
-      return "salt g*";
-    case LadderKnob::water_g:
-      return "water g*";
-    case LadderKnob::water_per_g_solids:
-      return "water g/g";
-    case LadderKnob::water_fraction_of_total:
-      return "water share";
-    case LadderKnob::tap_calcium_mg_per_l:
-      return "Ca mg/L";
-    case LadderKnob::alkalinity_meq_per_l:
-      return "alk. meq/L";
-    case LadderKnob::mass_g:
-      break;
-  }
-  return ingredient_name(ladder, ladder.inputs.solids[axis.solid]) + " g*";
+  const KnobInfo& info = info_of(axis.knob.knob);
+  const char* star = info.per_serving ? "*" : "";
+  if (info.needs != KnobNeeds::solid) return fmt::format("{}{}", info.heading, star);
+  return fmt::format("{} {}{}", ingredient_name(ladder, ladder.inputs.solids[axis.knob.solid]),
+                     info.heading, star);
 }
 
 /// Decimals of the finest scale there is.
@@ -110,8 +68,8 @@ std::vector<Added> added_to_cups(const Ladder& ladder) {
                               {"tap_water_g", ladder.dry_base ? "its water" : "tap water"}};
   if (neat) added[1].key = "acid_neat_g";
   for (const LadderAxis& axis : ladder.axes)
-    if (axis.knob == LadderKnob::mass_g) {
-      const std::string& name = ingredient_name(ladder, ladder.inputs.solids[axis.solid]);
+    if (axis.knob.knob == Knob::mass_g) {
+      const std::string& name = ingredient_name(ladder, ladder.inputs.solids[axis.knob.solid]);
       added.push_back({name + "_g", name});
     }
   for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
@@ -267,12 +225,11 @@ Section readings_section(const Ladder& ladder) {
                {"ring_ml", "ring mL", false, Shown::text_only}}};
   double widest = 0;
   for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
-    const Inputs inputs = cup_inputs(ladder, cup);
-    const Evaluation evaluation = evaluate_cup(ladder, cup, inputs);
-    widest = std::max(widest, evaluation.water_phase.ph_uncertainty);
-    std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0), Cell(acid_g(inputs), 4),
-                             Cell(evaluation.water_phase.ph, 1), Cell(diluted_ph(inputs), 1),
-                             outlook_words(evaluation.setting.pouch)};
+    const CupPrediction expected = predict_cup(ladder, cup);
+    widest = std::max(widest, expected.ph_uncertainty);
+    std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0), Cell(expected.acid_g, 4),
+                             Cell(expected.ph, 1), Cell(diluted_ph(cup_inputs(ladder, cup)), 1),
+                             outlook_words(expected.pouch)};
     for (int blank = 0; blank < 6; ++blank) row.emplace_back("......");
     table.rows.push_back(std::move(row));
   }
@@ -293,34 +250,45 @@ Section readings_section(const Ladder& ladder) {
   return section;
 }
 
+/// What was turned for the whole series, beside the acid, which has a column of its own: the
+/// readings belong to it.
+std::vector<const TurnedKnob*> turned_columns(const Ladder& ladder) {
+  std::vector<const TurnedKnob*> columns;
+  for (const TurnedKnob& each : ladder.inputs.recipe->turned)
+    if (each.name != info_of(Knob::acid_g).name) columns.push_back(&each);
+  return columns;
+}
+
 std::string csv_header(const Ladder& ladder) {
   std::string header = "cup";
   for (const LadderAxis& axis : ladder.axes) header += ',' + csv_cell(visible(axis.name));
+  for (const TurnedKnob* each : turned_columns(ladder))
+    header += ',' + csv_cell(visible(each->name));
   if (!ladder.acid_varies) header += ",acid_g";
   return header + ",predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,spoon,ring_ml\n";
 }
 
-void append_row(const Ladder& ladder, std::size_t cup, std::string& out) {
-  const Inputs inputs = cup_inputs(ladder, cup);
-  const Evaluation evaluation = evaluate_cup(ladder, cup, inputs);
+void append_row(const Ladder& ladder, const CupPrediction& expected, std::string& out) {
   const auto to = std::back_inserter(out);
-  fmt::format_to(to, "{}", cup + 1);
+  fmt::format_to(to, "{}", expected.cup + 1);
   for (std::size_t a = 0; a < ladder.axes.size(); ++a)
-    fmt::format_to(to, ",{}", fixed(axis_value(ladder, cup, a), ladder.axes[a].decimals));
-  if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(acid_g(inputs), 4));
-  fmt::format_to(to, ",{},{},,,,,,\n", fixed(evaluation.water_phase.ph, 2),
-                 csv_cell(outlook_words(evaluation.setting.pouch)));
+    fmt::format_to(to, ",{}", fixed(axis_value(ladder, expected.cup, a), ladder.axes[a].decimals));
+  for (const TurnedKnob* each : turned_columns(ladder)) fmt::format_to(to, ",{}", each->amount);
+  if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(expected.acid_g, 4));
+  fmt::format_to(to, ",{},{},,,,,,\n", fixed(expected.ph, 2),
+                 csv_cell(outlook_words(expected.pouch)));
 }
 
 }  // namespace
 
 Report ladder_report(const Ladder& ladder) {
   if (ladder.cells > most_ladder_cups)
-    throw InputError("", {{"--vary",
+    throw InputError("", {{"axes",
                            fmt::format("{} cups are too many for a bench sheet; {} fit",
                                        ladder.cells, most_ladder_cups),
                            "take larger steps, or map the whole grid with --format csv"}});
   Report report{"gelwright/ladder-1", "Bench series: " + ladder.inputs.recipe->name, {}, ""};
+  add_turned(report, *ladder.inputs.recipe);
   const std::vector<Added> added = added_to_cups(ladder);
   report.sections.push_back(base_section(ladder, added));
   report.sections.push_back(weights_section(ladder, added));
@@ -358,19 +326,13 @@ Report ladder_report(const Ladder& ladder) {
 
 void write_ladder_csv(const Ladder& ladder, unsigned threads,
                       const std::function<void(std::string_view)>& sink) {
-  sink(csv_header(ladder));
-  std::vector<std::string> blocks(blocks_per_thread * usable_threads(threads));
-  for (std::size_t done = 0; done < ladder.cells; done += block_rows * blocks.size()) {
-    const std::size_t left = (ladder.cells - done + block_rows - 1) / block_rows;
-    const std::size_t now = std::min(left, blocks.size());
-    for_each_block(now, threads, [&](std::size_t block) {
-      blocks[block].clear();
-      const std::size_t first = done + block * block_rows;
-      for (std::size_t cup = first; cup < std::min(first + block_rows, ladder.cells); ++cup)
-        append_row(ladder, cup, blocks[block]);
-    });
-    for (std::size_t block = 0; block < now; ++block) sink(blocks[block]);
-  }
+  // The header goes out with the first cups: where they cannot be evaluated, nothing does.
+  std::string text = csv_header(ladder);
+  predict_grid(ladder, threads, [&](std::span<const CupPrediction> cups) {
+    for (const CupPrediction& each : cups) append_row(ladder, each, text);
+    sink(text);
+    text.clear();
+  });
 }
 
 }  // namespace gelwright

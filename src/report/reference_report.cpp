@@ -9,6 +9,7 @@
 #include "gelwright/reference.hpp"
 #include "gelwright/water.hpp"
 #include "report/sheet_parts.hpp"
+#include "report/turned.hpp"
 
 namespace gelwright {
 
@@ -248,6 +249,7 @@ Report explain_report(const FlagInfo& info) {
 Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluation& evaluation,
                       const Advice& advice) {
   Report report = explain_report(info);
+  add_turned(report, *inputs.recipe);
   Lines findings{"findings", {}, Lines::Style::bullets};
   for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
     const Flag& flag = evaluation.flags[i];

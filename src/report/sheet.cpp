@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "report/sheet_parts.hpp"
+#include "report/turned.hpp"
 
 namespace gelwright {
 
@@ -49,13 +50,16 @@ std::vector<std::string> standing_cautions() {
   };
 }
 
-Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice,
+                    const Evaluation* exact) {
   const Recipe& recipe = *inputs.recipe;
   Report report{"gelwright/result-1", title_of(inputs), {}, "lines"};
   if (!recipe.note.empty())
     report.sections.push_back(
         {"recipe", "", {}, {}, {{"note", {recipe.note}, Lines::Style::paragraph}}});
+  add_turned(report, recipe);
   report.sections.push_back(batch_section(inputs, evaluation));
+  if (exact != nullptr) report.sections.push_back(rounding_section(*exact, evaluation));
   report.sections.push_back(flags_section(inputs, evaluation, advice));
   report.sections.push_back(set_section(inputs, evaluation, advice));
   report.sections.push_back(serving_section(inputs, evaluation));
@@ -81,6 +85,7 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
 
 Report check_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
   Report report{"gelwright/check-1", title_of(inputs), {}, "flags"};
+  add_turned(report, *inputs.recipe);
   report.sections.push_back(flags_section(inputs, evaluation, advice));
   return report;
 }

@@ -78,15 +78,6 @@ Table amounts_table(const Inputs& inputs, const Evaluation& evaluation) {
 
 }  // namespace
 
-Inputs with_rounded_water(const Inputs& inputs, double step_g) {
-  Inputs rounded = inputs;
-  const double factor = batch_factor(inputs);
-  const double batch_water_g = formulate(inputs).water_g * factor;
-  const double round_g = std::max(step_g, std::round(batch_water_g / step_g) * step_g);
-  rounded.water = {WaterBasis::mass_g, round_g / factor};
-  return rounded;
-}
-
 Section rounding_section(const Evaluation& exact, const Evaluation& rounded) {
   Section section{"rounded_water", "ROUNDED WATER", {}, {}, {}};
   Table table{"effect",

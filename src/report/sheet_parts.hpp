@@ -8,6 +8,8 @@
 
 namespace gelwright::detail {
 
+/// What rounding the water did.
+Section rounding_section(const Evaluation& exact, const Evaluation& rounded);
 Section serving_section(const Inputs& inputs, const Evaluation& evaluation);
 Section batch_section(const Inputs& inputs, const Evaluation& evaluation);
 Section water_section(const Inputs& inputs, const Evaluation& evaluation);

@@ -7,6 +7,7 @@
 
 #include "gelwright/sheet.hpp"
 #include "report/sheet_parts.hpp"
+#include "report/turned.hpp"
 
 namespace gelwright {
 
@@ -229,6 +230,7 @@ Section widths_section(const SpreadResult& result) {
 
 Report spread_report(const Inputs& inputs, const SpreadResult& result) {
   Report report{"gelwright/spread-1", "Spread of " + inputs.recipe->name, {}, "intervals"};
+  add_turned(report, *inputs.recipe);
   report.sections.push_back(
       {"run",
        "",

@@ -4,7 +4,6 @@
 
 #include <cmath>
 
-#include "base/limit.hpp"
 #include "base/rounding.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/ingredient.hpp"
@@ -12,12 +11,6 @@
 namespace gelwright {
 
 namespace {
-
-std::optional<double> calcium_mg_per_l(const Water& water) {
-  const std::optional<CalciumMagnesium> both = calcium_and_magnesium(water, nullptr);
-  if (!both) return std::nullopt;
-  return mg_per_l(Ion::calcium, both->calcium_mmol_per_l);
-}
 
 Section ions_section(const Water& water) {
   Section section{"ions", "", {}, {}, {}};
@@ -77,13 +70,19 @@ Section units_section(const Water& water) {
 }
 
 std::string limit_text(double calcium, const Limit& limit) {
-  if (limit.at_least && is_under(calcium, *limit.at_least))
-    return fmt::format("broken: {} mg/L is {} mg/L under the least of {:g}",
-                       significant(calcium, 3), significant(*limit.at_least - calcium, 3),
-                       *limit.at_least);
-  if (limit.at_most && is_over(calcium, *limit.at_most))
-    return fmt::format("broken: {} mg/L is {} mg/L over the most of {:g}", significant(calcium, 3),
-                       significant(calcium - *limit.at_most, 3), *limit.at_most);
+  switch (judge(calcium, limit)) {
+    case LimitVerdict::below:
+      return fmt::format("broken: {} mg/L is {} mg/L under the least of {:g}",
+                         significant(calcium, 3), significant(*limit.at_least - calcium, 3),
+                         *limit.at_least);
+    case LimitVerdict::above:
+      return fmt::format("broken: {} mg/L is {} mg/L over the most of {:g}",
+                         significant(calcium, 3), significant(calcium - *limit.at_most, 3),
+                         *limit.at_most);
+    case LimitVerdict::kept:
+    case LimitVerdict::unknown:
+      break;
+  }
   return "kept";
 }
 
@@ -98,7 +97,7 @@ Section change_section(const Water& water, const WaterQuestion& question) {
   Section section{"calcium", "CALCIUM", {}, {}, {}};
   const std::optional<double> calcium = calcium_mg_per_l(water);
   const Limit& limit = question.calcium_mg_per_l;
-  if (limit.at_least || limit.at_most)
+  if (limit.any())
     section.figures.push_back({"limit", "Limit",
                                calcium ? Cell(limit_text(*calcium, limit)) : Cell(), "",
                                "the report gives no calcium"});
@@ -129,15 +128,6 @@ Section change_section(const Water& water, const WaterQuestion& question) {
 }
 
 }  // namespace
-
-bool limit_broken(const Water& water, const WaterQuestion& question) {
-  const Limit& limit = question.calcium_mg_per_l;
-  if (!limit.at_least && !limit.at_most) return false;
-  const std::optional<double> calcium = calcium_mg_per_l(water);
-  if (!calcium) return true;
-  return (limit.at_least && is_under(*calcium, *limit.at_least)) ||
-         (limit.at_most && is_over(*calcium, *limit.at_most));
-}
 
 Report water_report(const Water& water, const WaterQuestion& question) {
   Report report{"gelwright/water-1", fmt::format("Water: {}", water.name), {}, "hardness"};

@@ -225,10 +225,12 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
   }
 
   const Totals released = totals_of(formula, inputs, 1, solved.ph);
-  phase.acid_demand_mmol =
-      std::max(0.0, 1000 * water_kg *
-                        proton_demand_mol_per_kg(released, setting_constants().stomach_ph,
-                                                 constants_at_25_c(), options));
+  const double demand_mmol = 1000 * water_kg *
+                             proton_demand_mol_per_kg(released, setting_constants().stomach_ph,
+                                                      constants_at_25_c(), options);
+  // What is already at the pH of the stomach needs none; what is left of it is rounding.
+  constexpr double rounding_mmol = 1e-9;
+  phase.acid_demand_mmol = demand_mmol > rounding_mmol ? demand_mmol : 0;
   for (std::size_t c = 0; c < component_count; ++c)
     if (is_small_ion(static_cast<Component>(c)))
       phase.osmotic_particles_mol_per_kg += totals.mol_per_kg[c];

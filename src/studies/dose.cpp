@@ -1,7 +1,8 @@
 #include "gelwright/dose.hpp"
 
+#include <algorithm>
+
 #include "gelwright/error.hpp"
-#include "gelwright/evaluate.hpp"
 
 namespace gelwright {
 
@@ -23,10 +24,58 @@ Solution solve(const Inputs& inputs, const DoseQuestion& question) {
   return {};
 }
 
+LineRole role_of(Target target) {
+  switch (target) {
+    case Target::ph:
+      return LineRole::acid;
+    case Target::ratio:
+      return LineRole::calcium_salt;
+    case Target::water_fraction:
+    case Target::soluble_solids:
+    case Target::readable:
+      break;
+  }
+  return LineRole::water;
+}
+
+/// pH, R2 or soluble solids with the dose off by `fraction` of itself.
+double goal_with_error(const DoseAnswer& answer, Target target, double fraction) {
+  Inputs inputs = answer.inputs;
+  const double dose = answer.solution.amount * (1 + fraction);
+  switch (role_of(target)) {
+    case LineRole::acid:
+      inputs.acid->line.mass_g = dose;
+      return water_phase_of(formulate(inputs), inputs).ph;
+    case LineRole::calcium_salt:
+      inputs.calcium->line.mass_g = dose;
+      return target_ratio_of(water_phase_of(formulate(inputs), inputs), inputs);
+    case LineRole::water:
+    case LineRole::solid:
+      break;
+  }
+  inputs.water = {WaterBasis::mass_g, dose};
+  return formulate(inputs).soluble_solids_percent();
+}
+
 }  // namespace
 
+std::optional<KnobTurns> dosed_by(Target target) {
+  switch (target) {
+    case Target::ph:
+      return KnobTurns::acid;
+    case Target::ratio:
+      return KnobTurns::calcium_salt;
+    case Target::water_fraction:
+    case Target::soluble_solids:
+      return KnobTurns::water;
+    case Target::readable:
+      break;
+  }
+  return std::nullopt;
+}
+
 DoseAnswer answer(const Inputs& inputs, const DoseQuestion& question) {
-  DoseAnswer found{solve(inputs, question), inputs};
+  DoseAnswer found{solve(inputs, question), inputs, std::nullopt};
   switch (question.target) {
     case Target::ph:
       found.inputs.acid->line.mass_g = found.solution.amount;
@@ -39,11 +88,28 @@ DoseAnswer answer(const Inputs& inputs, const DoseQuestion& question) {
       found.inputs.water = {WaterBasis::mass_g, found.solution.amount};
       break;
     case Target::readable:
+      found.without_stock = dose_readable(inputs, StockChoice::never);
       found.inputs.servings = found.solution.amount;
       break;
   }
   if (found.solution.reached) require_water(found.inputs);
   return found;
+}
+
+std::optional<DoseSensitivity> sensitivity_of(const DoseAnswer& answer,
+                                              const DoseQuestion& question, const Batch& batch) {
+  if (!answer.solution.reached || answer.solution.amount <= 0 ||
+      question.target == Target::readable)
+    return std::nullopt;
+  const auto line =
+      std::find_if(batch.lines.begin(), batch.lines.end(),
+                   [&](const BatchLine& each) { return each.role == role_of(question.target); });
+  if (line == batch.lines.end() || !line->scale) return std::nullopt;
+  const double error = line->error_percent / 100;
+  const double less = goal_with_error(answer, question.target, -std::min(error, 1.0));
+  const double more = goal_with_error(answer, question.target, error);
+  return DoseSensitivity{static_cast<std::size_t>(line - batch.lines.begin()), std::min(less, more),
+                         std::max(less, more)};
 }
 
 }  // namespace gelwright

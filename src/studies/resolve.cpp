@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/roots.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/water_phase.hpp"
@@ -21,10 +22,8 @@ constexpr double most_servings = 10000;
 constexpr int most_rounds = 20;
 
 /// Finds where `value(amount)`, which moves one way over [low, high], crosses `target`.
-/// Halving a bracket 60 times leaves nothing to gain, and no shape can upset it.
 template <class Value>
 Solution solve_monotone(double low, double high, double target, Value value) {
-  constexpr int halvings = 60;
   const double at_low = value(low);
   const double at_high = value(high);
   Solution solution;
@@ -35,13 +34,10 @@ Solution solve_monotone(double low, double high, double target, Value value) {
     solution.value = value(solution.amount);
     return solution;
   }
-  const bool rising = at_high > at_low;
-  for (int i = 0; i < halvings; ++i) {
-    const double middle = (low + high) / 2;
-    ((value(middle) < target) == rising ? low : high) = middle;
-  }
   solution.reached = true;
-  solution.amount = (low + high) / 2;
+  solution.amount = detail::narrow_bracket([&](double amount) { return value(amount) - target; },
+                                           low, at_low - target, high, at_high - target)
+                        .root;
   solution.value = value(solution.amount);
   return solution;
 }
@@ -67,6 +63,22 @@ std::string cannot(const Solution& solution, std::string_view what, double targe
                      decimals, solution.nearest_low, decimals, solution.nearest_high, decimals);
 }
 
+/// The gum the ratio is meant for: as the recipe says, else gellan where nothing else binds
+/// calcium.
+Gum target_gum_of(const Inputs& inputs) {
+  const auto& calcium = inputs.recipe->calcium;
+  if (calcium && calcium->target_gum) return *calcium->target_gum;
+  const Composition delivered = formulate(inputs).delivered;
+  double gellan_mol = 0;
+  double others_mol = 0;
+  for (std::size_t g = 0; g < gum_count; ++g) {
+    const auto gum = static_cast<Gum>(g);
+    const bool is_gellan = gum == Gum::gellan_low_acyl || gum == Gum::gellan_high_acyl;
+    (is_gellan ? gellan_mol : others_mol) += delivered.carboxylate(gum);
+  }
+  return gellan_mol > 0 && others_mol == 0 ? Gum::gellan_low_acyl : Gum::alginate;
+}
+
 }  // namespace
 
 Solution dose_acid_to_ph(const Inputs& inputs, double ph) {
@@ -85,8 +97,8 @@ Solution dose_acid_to_ph(const Inputs& inputs, double ph) {
 }
 
 double target_ratio_of(const WaterPhase& phase, const Inputs& inputs) {
-  const bool gellan = inputs.recipe->calcium->target_gum == Gum::gellan_low_acyl;
-  return gellan ? phase.gellan_ratio_r2 : phase.calcium_ratio_r2;
+  return target_gum_of(inputs) == Gum::gellan_low_acyl ? phase.gellan_ratio_r2
+                                                       : phase.calcium_ratio_r2;
 }
 
 Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "gelwright/error.hpp"
 #include "gelwright/ladder.hpp"
@@ -11,21 +12,6 @@ namespace gelwright {
 
 namespace {
 
-constexpr std::string_view mass_prefix = "mass_g:";
-
-struct KnobName {
-  std::string_view name;
-  LadderKnob knob;
-};
-constexpr KnobName knobs[] = {
-    {"acid_g", LadderKnob::acid_g},
-    {"calcium_salt_g", LadderKnob::calcium_salt_g},
-    {"water_g", LadderKnob::water_g},
-    {"water_per_g_solids", LadderKnob::water_per_g_solids},
-    {"water_fraction_of_total", LadderKnob::water_fraction_of_total},
-    {"tap_calcium_mg_per_l", LadderKnob::tap_calcium_mg_per_l},
-    {"alkalinity_meq_per_l", LadderKnob::alkalinity_meq_per_l},
-};
 /// Enough for any dose; a planned value is rounded to its decimals.
 constexpr int dose_decimals = 9;
 
@@ -36,33 +22,16 @@ struct Placed {
   std::string remedy;
 };
 
-Placed axis_of(const BenchInput& input, const Inputs& inputs) {
+/// `found` is the knob of the input's name.
+Placed axis_of(const BenchInput& input, const FoundKnob& found) {
+  // A sheet may say of an input the recipe lacks that there was none of it.
+  if (!found.knob && input.amount == 0) return {};
+  if (!found.knob) return {{}, found.what, "is it the sheet of another recipe?"};
   LadderAxis axis;
+  axis.knob = *found.knob;
   axis.name = input.name;
   axis.from = input.amount;
   axis.decimals = dose_decimals;
-  if (input.name.starts_with(mass_prefix)) {
-    axis.knob = LadderKnob::mass_g;
-    const std::string_view wanted = std::string_view(input.name).substr(mass_prefix.size());
-    for (std::size_t i = 0; i < inputs.solids.size(); ++i)
-      if (inputs.recipe->ingredients[inputs.solids[i].ingredient].name == wanted) {
-        axis.solid = i;
-        return {axis, {}, {}};
-      }
-    return {{},
-            fmt::format("the recipe has no solid \"{}\"", wanted),
-            "is it the sheet of another recipe?"};
-  }
-  for (const KnobName& each : knobs)
-    if (each.name == input.name) axis.knob = each.knob;
-  if (axis.knob == LadderKnob::acid_g && !inputs.acid) {
-    if (input.amount == 0) return {};
-    return {{}, "the recipe has no acid", "name the acid in the recipe"};
-  }
-  if (axis.knob == LadderKnob::calcium_salt_g && !inputs.calcium) {
-    if (input.amount == 0) return {};
-    return {{}, "the recipe has no calcium salt", "name it in the recipe"};
-  }
   return {axis, {}, {}};
 }
 
@@ -93,6 +62,7 @@ std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
   const AcidRange acid = acid_range(bench);
   std::vector<Problem> problems;
   std::vector<Inputs> cups;
+  std::map<std::string, FoundKnob> columns;  // a sheet has few, and many rows
   for (const BenchCup& cup : bench.cups) {
     const auto refuse = [&](std::string what, std::string remedy) {
       problems.push_back({fmt::format("line {}", cup.line), std::move(what), std::move(remedy)});
@@ -103,10 +73,11 @@ std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
     Inputs inputs = served;
     std::vector<LadderAxis> axes;
     for (const BenchInput& input : cup.inputs) {
-      const Placed placed = axis_of(input, served);
+      if (!columns.contains(input.name)) columns[input.name] = find_knob(input.name, recipe);
+      const Placed placed = axis_of(input, columns[input.name]);
       if (!placed.why_not.empty())
         refuse(fmt::format("{}: {}", input.name, placed.why_not), placed.remedy);
-      else if (placed.axis && placed.axis->knob == LadderKnob::acid_g && !acid.varies)
+      else if (placed.axis && placed.axis->knob.knob == Knob::acid_g && !acid.varies)
         inputs.acid->line.mass_g = input.amount;  // in the base, as the recipe doses it
       else if (placed.axis)
         axes.push_back(*placed.axis);

@@ -31,7 +31,7 @@ std::vector<std::size_t> named_carrier(const Recipe& recipe, const std::string& 
   std::string remedy = did_you_mean(name, names);
   if (remedy.empty()) remedy = "name one of " + quoted_list(names);
   throw InputError("",
-                   {{"--ingredient", fmt::format("the recipe has no solid \"{}\"", name), remedy}});
+                   {{"ingredient", fmt::format("the recipe has no solid \"{}\"", name), remedy}});
 }
 
 }  // namespace
@@ -48,8 +48,8 @@ std::vector<std::size_t> carriers_of(const Recipe& recipe, const std::string& in
       std::vector<std::string> names;
       for (const std::size_t i : carriers) names.push_back(recipe.ingredients[i].name);
       throw InputError(recipe.document,
-                       {{"/solids", "more than one bought mix: whose buffer is sought?",
-                         "add --ingredient with " + quoted_list(names)}});
+                       {{"ingredient", "more than one bought mix: whose buffer is sought?",
+                         "name one of " + quoted_list(names)}});
     }
     if (carriers.empty())
       for (const RecipeLine& line : recipe.solids) carriers.push_back(line.ingredient);

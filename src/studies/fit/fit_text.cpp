@@ -54,8 +54,7 @@ std::string message_of(const FitWarning& warning, const BenchFit& fit, const Ben
     case FitWarningKind::sheet_disagrees:
       return fmt::format(
           "The sheet expected pH {:.2f} in cup {}, this recipe gives {:.2f}: the "
-          "recipe has changed since, or the stock had another strength (see "
-          "--stock-percent)",
+          "recipe has changed since, or the stock had another strength",
           number, bench.cups[warning.reading].name, limit);
     case FitWarningKind::target_outside_range:
       return fmt::format(

@@ -6,9 +6,7 @@
 #include <cmath>
 #include <numeric>
 
-#include "gelwright/elements.hpp"
 #include "gelwright/error.hpp"
-#include "gelwright/properties.hpp"
 #include "statistics/random.hpp"
 
 namespace gelwright {
@@ -16,68 +14,21 @@ namespace gelwright {
 namespace {
 
 constexpr double usual_stock_percent = 10;  // as the batch plan's usual acid stock
-constexpr double report_temp_c = 20;        // a water report's litre, see water.hpp
+constexpr double largest_cup_g = 1e6;       // as much as a recipe may weigh
 constexpr std::uint64_t shuffle_stream = 1;
 /// Water that is missing by less than this share is binary noise.
 constexpr double water_noise = 1e-12;
 
-bool varies(const Ladder& ladder, LadderKnob knob) {
-  return std::any_of(ladder.axes.begin(), ladder.axes.end(),
-                     [knob](const LadderAxis& axis) { return axis.knob == knob; });
+bool varies(const Ladder& ladder, KnobTurns turns) {
+  return std::any_of(ladder.axes.begin(), ladder.axes.end(), [turns](const LadderAxis& axis) {
+    return info_of(axis.knob.knob).turns == turns;
+  });
 }
 
 bool solid_varies(const Ladder& ladder, std::size_t solid) {
   return std::any_of(ladder.axes.begin(), ladder.axes.end(), [solid](const LadderAxis& axis) {
-    return axis.knob == LadderKnob::mass_g && axis.solid == solid;
+    return axis.knob.knob == Knob::mass_g && axis.knob.solid == solid;
   });
-}
-
-double per_kg(double per_l) {
-  return per_l / (water_density_kg_per_m3(report_temp_c) / 1000);
-}
-
-/// Changes the tap water, keeping its charges even: strong ions come or go with the change.
-void set_tap_calcium(WaterIons& tap, double mg_per_l) {
-  const double before = tap.calcium_mol_per_kg;
-  tap.calcium_mol_per_kg = per_kg(mg_per_l / 1000 / molar_mass_g_per_mol("Ca"));
-  const double charge = 2 * (tap.calcium_mol_per_kg - before);
-  (charge > 0 ? tap.chloride_mol_per_kg : tap.sodium_mol_per_kg) += std::abs(charge);
-}
-
-void set_alkalinity(WaterIons& tap, double meq_per_l) {
-  const double before = tap.alkalinity_eq_per_kg;
-  tap.alkalinity_eq_per_kg = per_kg(meq_per_l / 1000);
-  const double charge = tap.alkalinity_eq_per_kg - before;
-  (charge > 0 ? tap.sodium_mol_per_kg : tap.chloride_mol_per_kg) += std::abs(charge);
-}
-
-void turn(Inputs& inputs, const LadderAxis& axis, double value) {
-  switch (axis.knob) {
-    case LadderKnob::acid_g:
-      inputs.acid->line.mass_g = value;
-      break;
-    case LadderKnob::calcium_salt_g:
-      inputs.calcium->line.mass_g = value;
-      break;
-    case LadderKnob::water_g:
-      inputs.water = {WaterBasis::mass_g, value};
-      break;
-    case LadderKnob::water_per_g_solids:
-      inputs.water = {WaterBasis::per_g_solids, value};
-      break;
-    case LadderKnob::water_fraction_of_total:
-      inputs.water = {WaterBasis::fraction_of_total, value};
-      break;
-    case LadderKnob::tap_calcium_mg_per_l:
-      set_tap_calcium(inputs.tap, value);
-      break;
-    case LadderKnob::alkalinity_meq_per_l:
-      set_alkalinity(inputs.tap, value);
-      break;
-    case LadderKnob::mass_g:
-      inputs.solids[axis.solid].mass_g = value;
-      break;
-  }
 }
 
 /// The recipe with every axis at the index `index_of(axis)` gives.
@@ -85,7 +36,7 @@ template <class IndexOf>
 Inputs turned_inputs(const Ladder& ladder, IndexOf index_of_axis) {
   Inputs inputs = ladder.inputs;
   for (std::size_t i = 0; i < ladder.axes.size(); ++i)
-    turn(inputs, ladder.axes[i], ladder.axes[i].value(index_of_axis(i)));
+    turn(inputs, ladder.axes[i].knob, ladder.axes[i].value(index_of_axis(i)));
   return inputs;
 }
 
@@ -95,12 +46,8 @@ double stock_water_g(const std::optional<InputDose>& dose) {
 }
 
 /// The tap water thinned with water that brings no ions, to this share of its strength.
-void thin(WaterIons& tap, double share) {
-  for (double WaterIons::*ion : {&WaterIons::calcium_mol_per_kg, &WaterIons::magnesium_mol_per_kg,
-                                 &WaterIons::sodium_mol_per_kg, &WaterIons::potassium_mol_per_kg,
-                                 &WaterIons::chloride_mol_per_kg, &WaterIons::sulfate_mol_per_kg,
-                                 &WaterIons::nitrate_mol_per_kg, &WaterIons::alkalinity_eq_per_kg})
-    tap.*ion *= share;
+void thin(Inputs& inputs, double share) {
+  turn(inputs, {Knob::low_mineral_share}, 1 - share);
 }
 
 std::size_t cell_of(const Ladder& ladder, std::size_t cup) {
@@ -142,13 +89,15 @@ std::vector<std::size_t> shuffled(std::size_t count, std::uint64_t seed) {
 void check_options(const Ladder& ladder) {
   std::vector<Problem> problems;
   const LadderOptions& options = ladder.options;
-  if (!(options.cup_g > 0 && std::isfinite(options.cup_g)))
-    problems.push_back({"--cup-g", "a cup must hold more than 0 g", "for example --cup-g 50"});
+  if (!(options.cup_g > 0 && options.cup_g <= largest_cup_g))
+    problems.push_back(
+        {"cup_g", fmt::format("a cup must hold more than 0 g and at most {} g", largest_cup_g),
+         "50 is usual"});
   const double percent = options.stock_percent.value_or(usual_stock_percent);
   if (!(percent >= 0 && percent <= 60))
-    problems.push_back({"--stock-percent", "must be 0 to 60", "0 weighs the acid neat"});
+    problems.push_back({"stock_percent", "must be 0 to 60", "0 weighs the acid neat"});
   if (options.shuffle && ladder.cells > most_ladder_cups)
-    problems.push_back({"--shuffle",
+    problems.push_back({"shuffle",
                         fmt::format("only a bench series of at most {} cups is shuffled, this has "
                                     "{}",
                                     most_ladder_cups, ladder.cells),
@@ -166,10 +115,9 @@ Ladder plan_ladder(const Inputs& inputs, std::vector<LadderAxis> axes,
   ladder.options = options;
   for (const LadderAxis& axis : ladder.axes) ladder.cells *= axis.count;
   check_options(ladder);
-  ladder.acid_varies = varies(ladder, LadderKnob::acid_g);
-  ladder.calcium_varies = varies(ladder, LadderKnob::calcium_salt_g);
-  ladder.dry_base = varies(ladder, LadderKnob::tap_calcium_mg_per_l) ||
-                    varies(ladder, LadderKnob::alkalinity_meq_per_l);
+  ladder.acid_varies = varies(ladder, KnobTurns::acid);
+  ladder.calcium_varies = varies(ladder, KnobTurns::calcium_salt);
+  ladder.dry_base = varies(ladder, KnobTurns::tap_ion) || varies(ladder, KnobTurns::tap_share);
   if (ladder.acid_varies) {
     double& fraction = ladder.inputs.acid->stock_fraction;
     const double unless_asked = fraction > 0 ? 100 * fraction : usual_stock_percent;
@@ -188,12 +136,11 @@ Ladder plan_ladder(const Inputs& inputs, std::vector<LadderAxis> axes,
   const double least_tap_g = driest.tap_g - levelling_g(ladder, least);
   if (least_tap_g < -water_noise * driest.water_g)
     throw InputError(
-        "", {{"--stock-percent",
+        "", {{"stock_percent",
               fmt::format("the stock solution brings up to {:.2f} g of water per serving, the "
                           "driest cup has {:.2f} g",
                           ladder.low_mineral_g, driest.water_g),
-              "use a stronger stock, less acid or more water, or weigh the acid neat with "
-              "--stock-percent 0"}});
+              "use a stronger stock, less acid or more water, or weigh the acid neat"}});
   ladder.base_tap_g = ladder.dry_base ? 0 : std::max(0.0, least_tap_g);
 
   ladder.base_g = ladder.base_tap_g;
@@ -204,7 +151,7 @@ Ladder plan_ladder(const Inputs& inputs, std::vector<LadderAxis> axes,
   if (inputs.calcium && !ladder.calcium_varies)
     ladder.base_g += inputs.calcium->line.mass_g + stock_water_g(inputs.calcium);
   if (!(ladder.base_g > 0))
-    throw InputError("", {{"--vary", "everything varies: nothing is left for a base",
+    throw InputError("", {{"axes", "everything varies: nothing is left for a base",
                            "leave one ingredient as it is"}});
   const double cup_base_g =
       ladder.dry_base ? ladder.base_g + std::max(0.0, least_tap_g) : ladder.base_g;
@@ -223,7 +170,7 @@ Inputs cup_inputs(const Ladder& ladder, std::size_t cup) {
   if (levelling > 0) {
     // Low-mineral water in place of tap water: the same water, fewer ions.
     const double tap_g = formulate(cell).tap_g;
-    thin(cell.tap, tap_g > 0 ? std::max(0.0, tap_g - levelling) / tap_g : 0);
+    thin(cell, tap_g > 0 ? std::max(0.0, tap_g - levelling) / tap_g : 0);
   }
   return cell;
 }
@@ -244,8 +191,8 @@ CupWeights cup_weights(const Ladder& ladder, std::size_t cup) {
   weights.total_g = weights.base_g + weights.acid_stock_g + weights.calcium_salt_g +
                     weights.low_mineral_g + weights.tap_g;
   for (const LadderAxis& axis : ladder.axes)
-    if (axis.knob == LadderKnob::mass_g) {
-      weights.solids_g.push_back(cell.solids[axis.solid].mass_g * scale);
+    if (axis.knob.knob == Knob::mass_g) {
+      weights.solids_g.push_back(amount_of(axis.knob, cell) * scale);
       weights.total_g += weights.solids_g.back();
     }
   return weights;
@@ -270,16 +217,6 @@ BaseWeights base_weights(const Ladder& ladder, double mass_g) {
   dose(ladder.inputs.calcium, ladder.calcium_varies, weights.calcium_salt_g,
        weights.calcium_stock_g);
   return weights;
-}
-
-double diluted_ph(const Inputs& inputs) {
-  const Formula formula = formulate(inputs);
-  Inputs diluted = inputs;
-  diluted.water = {WaterBasis::mass_g, formula.water_g + formula.total_g};
-  // The added water brings no ions: the same amounts, spread over more tap water.
-  const double tap_g = std::max(0.0, formula.tap_g);
-  thin(diluted.tap, tap_g / (tap_g + formula.total_g));
-  return water_phase_of(formulate(diluted), diluted).ph;
 }
 
 }  // namespace gelwright

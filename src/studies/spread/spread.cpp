@@ -201,7 +201,7 @@ std::vector<Improvement> improvements_of(const Inputs& nominal, const Doubts& do
 void check(const SpreadOptions& options) {
   std::vector<Problem> problems;
   if (options.draws < fewest_draws || options.draws > most_draws)
-    problems.push_back({"--draws", "must be 100 to 20000000", "100000 is usual"});
+    problems.push_back({"draws", "must be 100 to 20000000", "100000 is usual"});
   if (!(options.widths >= 0) || !std::isfinite(options.widths))
     problems.push_back({"widths", "must be 0 or more", ""});
   if (!problems.empty()) throw InputError("", std::move(problems));

@@ -1,0 +1,68 @@
+// What the model expects of the cups of a series, one by one and in large grids.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/parallel.hpp"
+#include "gelwright/error.hpp"
+#include "gelwright/ladder.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr std::size_t block_cups = 512;
+constexpr std::size_t blocks_per_thread = 8;
+
+std::string cup_name(const Ladder& ladder, std::size_t cup) {
+  std::string name = fmt::format("cup {} (", cup + 1);
+  for (std::size_t a = 0; a < ladder.axes.size(); ++a)
+    name += fmt::format("{}{} {:.{}f}", a > 0 ? ", " : "", ladder.axes[a].name,
+                        axis_value(ladder, cup, a), ladder.axes[a].decimals);
+  return name + ')';
+}
+
+}  // namespace
+
+CupPrediction predict_cup(const Ladder& ladder, std::size_t cup) {
+  try {
+    const Inputs inputs = cup_inputs(ladder, cup);
+    const Evaluation evaluation = evaluate(inputs, {.batch = false, .flags = false});
+    return {cup, amount_of({Knob::acid_g}, inputs), evaluation.water_phase.ph,
+            evaluation.water_phase.ph_uncertainty, evaluation.setting.pouch};
+  } catch (const InputError& error) {
+    std::vector<Problem> problems = error.problems();
+    for (Problem& problem : problems)
+      problem.where = cup_name(ladder, cup) + (problem.where.empty() ? "" : ": " + problem.where);
+    throw InputError(error.document(), std::move(problems));
+  } catch (const NotConverged& error) {
+    throw NotConverged(fmt::format("{}: {}", cup_name(ladder, cup), error.what()));
+  }
+}
+
+void predict_grid(const Ladder& ladder, unsigned threads,
+                  const std::function<void(std::span<const CupPrediction>)>& sink) {
+  std::vector<CupPrediction> cups;
+  const std::size_t most = block_cups * blocks_per_thread * usable_threads(threads);
+  for (std::size_t done = 0; done < ladder.cells; done += cups.size()) {
+    cups.resize(std::min(most, ladder.cells - done));
+    for_each_block((cups.size() + block_cups - 1) / block_cups, threads, [&](std::size_t block) {
+      const std::size_t end = std::min(cups.size(), (block + 1) * block_cups);
+      for (std::size_t i = block * block_cups; i < end; ++i)
+        cups[i] = predict_cup(ladder, done + i);
+    });
+    sink(cups);
+  }
+}
+
+double diluted_ph(const Inputs& inputs) {
+  const Formula formula = formulate(inputs);
+  Inputs diluted = inputs;
+  diluted.water = {WaterBasis::mass_g, formula.water_g + formula.total_g};
+  // The added water brings no ions: the same amounts, spread over more tap water.
+  const double tap_g = std::max(0.0, formula.tap_g);
+  turn(diluted, {Knob::low_mineral_share}, formula.total_g / (tap_g + formula.total_g));
+  return water_phase_of(formulate(diluted), diluted).ph;
+}
+
+}  // namespace gelwright
