@@ -9,6 +9,7 @@
 #include "catch.hpp"
 #include "gelwright/dose_report.hpp"
 #include "gelwright/fit_report.hpp"
+#include "gelwright/knob.hpp"
 #include "gelwright/ladder_report.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/reference.hpp"
@@ -45,9 +46,7 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
   const Evaluation evaluation = evaluate(inputs);
   const Advice advice = advise(inputs, evaluation);
   add(reports, sheet_report(inputs, evaluation, advice));
-  Report rounded = sheet_report(inputs, evaluation, advice);
-  rounded.sections.push_back(rounding_section(evaluation, evaluation));
-  add(reports, std::move(rounded));
+  add(reports, sheet_report(inputs, evaluation, advice, &evaluation));
   add(reports, check_report(inputs, evaluation, advice));
   for (const FlagInfo& info : flag_catalogue())
     add(reports, explain_report(info, inputs, evaluation, advice));
@@ -79,6 +78,13 @@ Reports all_reports() {
   Reports reports;
   for (const std::string& file : recipe_files())
     add_reports_of(reports, read_recipe(read_text(source_path(file)), file));
+  // One knob the recipe states, one it gives a target for.
+  for (const auto& [file, knob] : {std::pair{"tarn-thick-pouch.json", "low_mineral_share=0.5"},
+                                   std::pair{"pouch-from-scratch.json", "acid_g=0.4"}}) {
+    const Recipe as_read = shipped(file);
+    const std::vector<std::string> with = {knob};
+    add_reports_of(reports, stated(as_read, read_knob_settings(with, as_read)));
+  }
   const Recipe recipe = shipped("tarn-thick-pouch.json");
   const Bench bench =
       read_bench(read_text(source_path("recipes/tarn-thick-pouch.bench.csv")), "bench");

@@ -78,7 +78,7 @@ Table amounts_table(const Inputs& inputs, const Evaluation& evaluation) {
 
 }  // namespace
 
-Section rounding_section(const Evaluation& exact, const Evaluation& rounded) {
+Section detail::rounding_section(const Evaluation& exact, const Evaluation& rounded) {
   Section section{"rounded_water", "ROUNDED WATER", {}, {}, {}};
   Table table{"effect",
               {{"quantity", "", false},

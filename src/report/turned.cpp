@@ -18,7 +18,7 @@ Cell repeated(const std::optional<double>& amount) {
 
 }  // namespace
 
-void add_turned(Report& report, const Recipe& recipe) {
+void detail::add_turned(Report& report, const Recipe& recipe) {
   if (recipe.turned.empty()) return;
   Section section{"turned", "TURNED HERE, not as the recipe file says", {}, {}, {}};
   Table table{"turned",
