@@ -24,15 +24,14 @@ alginate               0.02      0.04  0.01
 HM pectin              0.02      0.04
 
 WILL IT SET
-In the pouch    smooth sheared gel, specks - by acid, alginate and HM pectin,
-                grade C
+In the pouch    smooth sheared gel - by acid, alginate and HM pectin, grade C
 In the stomach  soft set, fragile - by acid, alginate and HM pectin, grade B
 
 route                texture             may also  grade  rule
 --------------------------------------------------------------------------------
 calcium and          thick                         C      calcium-alginate.3.1
 alginate
-acid and alginate    pours               specks    C      acid-alginate.1.2
+acid and alginate    pours                         B      acid-alginate.1.1
 acid, alginate and   smooth sheared gel            C      acid-alginate-pectin.5
 HM pectin
 sugar, acid and HM   pours                         A      sugar-acid-pectin.0.4
