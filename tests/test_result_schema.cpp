@@ -80,7 +80,7 @@ Reports all_reports() {
     add_reports_of(reports, read_recipe(read_text(source_path(file)), file));
   // One knob the recipe states, one it gives a target for.
   for (const auto& [file, knob] : {std::pair{"tarn-thick-pouch.json", "low_mineral_share=0.5"},
-                                   std::pair{"pouch-from-scratch.json", "acid_g=0.4"}}) {
+                                   std::pair{"calcium-set-pouch.json", "calcium_salt_g=0.2"}}) {
     const Recipe as_read = shipped(file);
     const std::vector<std::string> with = {knob};
     add_reports_of(reports, stated(as_read, read_knob_settings(with, as_read)));
