@@ -133,3 +133,19 @@ TEST_CASE("an upward include and a file outside every room are found") {
   fs::remove_all(house);
   CHECK(found.size() == 3);
 }
+
+// What to type is the command line's business. The remedies of flags are text for people and may
+// name a command; errors and messages below the reports may not.
+TEST_CASE("errors of the core name no option and no command") {
+  const std::regex told(R"re("[^"]*(--[a-z]|`gelwright ))re");
+  std::vector<std::string> found;
+  for (const auto& entry : fs::recursive_directory_iterator(fs::path(source_dir()) / "src")) {
+    const fs::path inside = fs::relative(entry.path(), fs::path(source_dir()) / "src");
+    const std::string room = first_part(inside);
+    if (!entry.is_regular_file() || room == "cli" || room == "report" || room == "flags") continue;
+    std::ifstream in(entry.path());
+    for (std::string line; std::getline(in, line);)
+      if (std::regex_search(line, told)) found.push_back(inside.string() + ": " + line);
+  }
+  CHECK(found == std::vector<std::string>{});
+}
