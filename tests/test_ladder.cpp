@@ -387,17 +387,23 @@ TEST_CASE(
   const Ladder ladder =
       plan_ladder(inputs, axes_of({"acid_g=0:1:0.02", "water_per_g_solids=0.5:1:0.01"}, inputs));
   for (const unsigned threads : {1U, 3U}) {
-    std::size_t next = 0;
-    predict_grid(ladder, threads, [&](std::span<const CupPrediction> cups) {
-      for (const CupPrediction& each : cups) CHECK(each.cup == next++);
-      const CupPrediction& last = cups.back();
-      const Evaluation own = evaluate(cup_inputs(ladder, last.cup));
-      CHECK(last.ph == own.water_phase.ph);
-      CHECK(last.pouch.texture == own.setting.pouch.texture);
-      CHECK(last.acid_g == axis_value(ladder, last.cup, 0));
-    });
-    CHECK(next == ladder.cells);
+    std::vector<double> ph(ladder.cells, 0);
+    std::string order;
+    write_grid(
+        ladder, threads,
+        [&ph](std::span<const CupPrediction> cups) {
+          for (const CupPrediction& each : cups) ph[each.cup] = each.ph;
+          return std::to_string(cups.front().cup) + " ";
+        },
+        [&order](std::string_view piece) { order += piece; });
+    CHECK(order == "0 512 1024 1536 2048 2560 ");
+    for (std::size_t cup = 0; cup < ladder.cells; cup += 97)
+      CHECK(ph[cup] == evaluate(cup_inputs(ladder, cup)).water_phase.ph);
+    CHECK(std::count(ph.begin(), ph.end(), 0) == 0);
   }
+  const CupPrediction one = predict_cup(ladder, 1000);
+  CHECK(one.acid_g == axis_value(ladder, 1000, 0));
+  CHECK(one.pouch.texture == evaluate(cup_inputs(ladder, 1000)).setting.pouch.texture);
 }
 
 TEST_CASE("a grid whose first cup cannot be evaluated writes nothing at all") {

@@ -114,11 +114,13 @@ struct CupPrediction {
 /// Throws InputError or NotConverged, naming the cup.
 CupPrediction predict_cup(const Ladder& ladder, std::size_t cup);
 
-/// Hands the predictions of every cup to `sink`, in order, a few thousand at a time; memory does
-/// not grow with the cells. The same for any number of threads (0 = all); `sink` runs on this one.
-/// Throws as `predict_cup`.
-void predict_grid(const Ladder& ladder, unsigned threads,
-                  const std::function<void(std::span<const CupPrediction>)>& sink);
+/// Predicts every cup of a grid on `threads` threads (0 = all). `write` gets some hundred cups in a
+/// row, on any thread; what it makes of them goes to `sink` in order, on this one, so the whole is
+/// the same for any number of threads and memory does not grow with the cells. Throws as
+/// `predict_cup`.
+void write_grid(const Ladder& ladder, unsigned threads,
+                const std::function<std::string(std::span<const CupPrediction>)>& write,
+                const std::function<void(std::string_view)>& sink);
 
 /// pH the model expects of a sample stirred into its own mass of low-mineral water, as a thick gel
 /// has to be measured.

@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "base/harmless.hpp"
-#include "base/parallel.hpp"
 #include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "report/sheet_parts.hpp"
@@ -21,7 +20,6 @@ namespace {
 constexpr double make_step_g = 10;
 constexpr double sample_water_g = 10;  ///< low-mineral water for one diluted pH reading
 constexpr int usual_decimals = 2;
-constexpr std::size_t block_rows = 512;  ///< rows that one thread writes at a time
 
 const std::string& ingredient_name(const Ladder& ladder, const InputLine& line) {
   return ladder.inputs.recipe->ingredients[line.ingredient].name;
@@ -329,20 +327,16 @@ Report ladder_report(const Ladder& ladder) {
 
 void write_ladder_csv(const Ladder& ladder, unsigned threads,
                       const std::function<void(std::string_view)>& sink) {
+  const auto rows_of = [&ladder](std::span<const CupPrediction> cups) {
+    std::string rows;
+    for (const CupPrediction& each : cups) append_row(ladder, each, rows);
+    return rows;
+  };
   // The header goes out with the first cups: where they cannot be evaluated, nothing does.
   std::string header = csv_header(ladder);
-  std::vector<std::string> blocks;
-  predict_grid(ladder, threads, [&](std::span<const CupPrediction> cups) {
-    blocks.resize((cups.size() + block_rows - 1) / block_rows);
-    for_each_block(blocks.size(), threads, [&](std::size_t block) {
-      blocks[block].clear();
-      const std::size_t first = block * block_rows;
-      for (const CupPrediction& each :
-           cups.subspan(first, std::min(block_rows, cups.size() - first)))
-        append_row(ladder, each, blocks[block]);
-    });
+  write_grid(ladder, threads, rows_of, [&](std::string_view rows) {
     if (!header.empty()) sink(std::exchange(header, {}));
-    for (const std::string& block : blocks) sink(block);
+    sink(rows);
   });
 }
 

@@ -40,18 +40,22 @@ CupPrediction predict_cup(const Ladder& ladder, std::size_t cup) {
   }
 }
 
-void predict_grid(const Ladder& ladder, unsigned threads,
-                  const std::function<void(std::span<const CupPrediction>)>& sink) {
-  std::vector<CupPrediction> cups;
-  const std::size_t most = block_cups * blocks_per_thread * usable_threads(threads);
-  for (std::size_t done = 0; done < ladder.cells; done += cups.size()) {
-    cups.resize(std::min(most, ladder.cells - done));
-    for_each_block((cups.size() + block_cups - 1) / block_cups, threads, [&](std::size_t block) {
-      const std::size_t end = std::min(cups.size(), (block + 1) * block_cups);
-      for (std::size_t i = block * block_cups; i < end; ++i)
-        cups[i] = predict_cup(ladder, done + i);
+void write_grid(const Ladder& ladder, unsigned threads,
+                const std::function<std::string(std::span<const CupPrediction>)>& write,
+                const std::function<void(std::string_view)>& sink) {
+  std::vector<std::string> blocks(blocks_per_thread * usable_threads(threads));
+  for (std::size_t done = 0; done < ladder.cells; done += block_cups * blocks.size()) {
+    const std::size_t left = (ladder.cells - done + block_cups - 1) / block_cups;
+    const std::size_t now = std::min(left, blocks.size());
+    for_each_block(now, threads, [&](std::size_t block) {
+      const std::size_t first = done + block * block_cups;
+      std::vector<CupPrediction> cups;
+      cups.reserve(block_cups);
+      for (std::size_t cup = first; cup < std::min(first + block_cups, ladder.cells); ++cup)
+        cups.push_back(predict_cup(ladder, cup));
+      blocks[block] = write(cups);
     });
-    sink(cups);
+    for (std::size_t block = 0; block < now; ++block) sink(blocks[block]);
   }
 }
 
