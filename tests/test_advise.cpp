@@ -69,7 +69,8 @@ TEST_CASE("turning a knob keeps the water's mass and never goes below nothing") 
   const Inputs sourer = turned(inputs, {Knob::acid_g, 0.5});
   CHECK_THAT(formulate(sourer).water_g, near(water_g, 1e-9));
   CHECK_THAT(formulate(turned(inputs, {Knob::acid_g, -99})).acid_g, near(0, 1e-15));
-  CHECK_THAT(turned(inputs, {Knob::low_mineral_share, 1}).tap.calcium_mol_per_kg, near(0, 1e-15));
+  CHECK_THAT(turned(inputs, {Knob::low_mineral_share, 1}).tap.mol_per_kg[Ion::calcium],
+             near(0, 1e-15));
 }
 
 TEST_CASE("amounts are written the way a kitchen reads them") {

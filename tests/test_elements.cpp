@@ -3,7 +3,6 @@
 #include "gelwright/error.hpp"
 
 using gelwright::atom_count;
-using gelwright::element_mass_fraction;
 using gelwright::elements_data;
 using gelwright::molar_mass_g_per_mol;
 using gelwright::test::near;
@@ -26,24 +25,33 @@ TEST_CASE("molar masses agree with the supplier and pharmacopoeia figures") {
   CHECK_THAT(molar_mass_g_per_mol("C12H22O11"), near(342.30, 0.01));
 }
 
+namespace {
+
+/// Mass of the element in 1 g of the substance, g/g.
+double share(const char* formula, const char* symbol) {
+  return atom_count(formula, symbol) * molar_mass_g_per_mol(symbol) / molar_mass_g_per_mol(formula);
+}
+
+}  // namespace
+
 TEST_CASE("calcium share of the salts a kitchen can buy") {
   // Formula-weight arithmetic with the IUPAC abridged weights (CIAAW 2021), five figures.
-  CHECK_THAT(element_mass_fraction("CaCl2.2H2O", "Ca"), near(.27262, 6e-6));
-  CHECK_THAT(element_mass_fraction("CaCl2", "Ca"), near(.36113, 6e-6));
-  CHECK_THAT(element_mass_fraction("C6H10CaO6.5H2O", "Ca"), near(.13000, 6e-6));
-  CHECK_THAT(element_mass_fraction("C6H10CaO6", "Ca"), near(.18366, 6e-6));
-  CHECK_THAT(element_mass_fraction("Ca(C6H11O7)2.H2O", "Ca"), near(.08938, 6e-6));
-  CHECK_THAT(element_mass_fraction("Ca3(C6H5O7)2.4H2O", "Ca"), near(.21075, 6e-6));
-  CHECK_THAT(element_mass_fraction("CaSO4.2H2O", "Ca"), near(.23279, 6e-6));
-  CHECK_THAT(element_mass_fraction("CaCO3", "Ca"), near(.40044, 6e-6));
-  CHECK_THAT(element_mass_fraction("CaHPO4.2H2O", "Ca"), near(.23290, 6e-6));
+  CHECK_THAT(share("CaCl2.2H2O", "Ca"), near(.27262, 6e-6));
+  CHECK_THAT(share("CaCl2", "Ca"), near(.36113, 6e-6));
+  CHECK_THAT(share("C6H10CaO6.5H2O", "Ca"), near(.13000, 6e-6));
+  CHECK_THAT(share("C6H10CaO6", "Ca"), near(.18366, 6e-6));
+  CHECK_THAT(share("Ca(C6H11O7)2.H2O", "Ca"), near(.08938, 6e-6));
+  CHECK_THAT(share("Ca3(C6H5O7)2.4H2O", "Ca"), near(.21075, 6e-6));
+  CHECK_THAT(share("CaSO4.2H2O", "Ca"), near(.23279, 6e-6));
+  CHECK_THAT(share("CaCO3", "Ca"), near(.40044, 6e-6));
+  CHECK_THAT(share("CaHPO4.2H2O", "Ca"), near(.23290, 6e-6));
 }
 
 TEST_CASE("sodium share of salts") {
   // Formula-weight arithmetic with the IUPAC abridged weights (CIAAW 2021), five figures.
-  CHECK_THAT(element_mass_fraction("NaCl", "Na"), near(.39339, 6e-6));
-  CHECK_THAT(element_mass_fraction("Na3C6H5O7.2H2O", "Na"), near(.23451, 6e-6));
-  CHECK_THAT(element_mass_fraction("NaHCO3", "Na"), near(.27367, 6e-6));
+  CHECK_THAT(share("NaCl", "Na"), near(.39339, 6e-6));
+  CHECK_THAT(share("Na3C6H5O7.2H2O", "Na"), near(.23451, 6e-6));
+  CHECK_THAT(share("NaHCO3", "Na"), near(.27367, 6e-6));
 }
 
 TEST_CASE("formula grammar") {
@@ -57,7 +65,6 @@ TEST_CASE("formula grammar") {
     CAPTURE(bad);
     CHECK_THROWS_AS(molar_mass_g_per_mol(bad), gelwright::InputError);
   }
-  CHECK_THROWS_AS(element_mass_fraction("NaCl", "Xx"), gelwright::InputError);
 }
 
 TEST_CASE("the refusal names the formula and how to mend it") {

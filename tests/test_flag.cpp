@@ -97,7 +97,7 @@ const Case cases[] = {
         "water": {"mass_g": 450},
         "tap": {"calcium_mg_per_l": 60, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 2})",
      Level::care,
-     "calcium of the water (60.1 mg/L) fills 0.37 of the gum (R2) before any acid; it clears at 32 "
+     "calcium of the water (60.0 mg/L) fills 0.37 of the gum (R2) before any acid; it clears at 32 "
      "mg/L"},
     {"calcium-too-low", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "LM pectin", "mass_g": 0.6}],

@@ -1,3 +1,5 @@
+#include <array>
+#include <bit>
 #include <map>
 
 #include "base/text.hpp"
@@ -10,6 +12,18 @@
 
 using namespace gelwright;
 using gelwright::test::near;
+
+TEST_CASE("sums and multiples of a composition take every number in it, once") {
+  using Numbers = std::array<double, sizeof(Composition) / sizeof(double)>;
+  Numbers numbers;
+  for (std::size_t i = 0; i < numbers.size(); ++i) numbers[i] = static_cast<double>(i + 1);
+  const auto one = std::bit_cast<Composition>(numbers);
+  const auto sum = std::bit_cast<Numbers>(one + one * 3);
+  for (std::size_t i = 0; i < numbers.size(); ++i) {
+    INFO(i);
+    CHECK(sum[i] == 4 * numbers[i]);
+  }
+}
 
 TEST_CASE("every ingredient is used up: water, soluble solids and nothing negative in 1 g") {
   for (const Ingredient& each : builtin_ingredients()) {

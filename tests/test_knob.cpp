@@ -7,6 +7,7 @@
 #include "gelwright/knob.hpp"
 #include "program.hpp"
 #include "recipes.hpp"
+#include "water_charge.hpp"
 
 using namespace gelwright;
 using namespace gelwright::test;
@@ -98,7 +99,7 @@ TEST_CASE("a knob that was turned stands where it was turned to") {
                  near(0.4 * inputs_of(recipe).tap.alkalinity_eq_per_kg, 1e-15));
     else
       CHECK_THAT(amount_of(which, inputs), near(some_amount(knob.knob), 1e-9));
-    CHECK_THAT(charge_eq_per_kg(inputs.tap), near(0, 1e-15));
+    CHECK_THAT(test::charge_eq_per_kg(inputs.tap), near(0, 1e-15));
   }
 }
 

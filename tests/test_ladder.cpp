@@ -10,8 +10,10 @@
 #include "gelwright/ladder_report.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/read.hpp"
+#include "water_charge.hpp"
 
 using namespace gelwright;
+using gelwright::test::charge_eq_per_kg;
 using gelwright::test::near;
 
 namespace {
@@ -159,9 +161,10 @@ TEST_CASE("what is weighed into a cup is the serving it stands for, scaled") {
         // The minerals the prediction counts are those of the tap water really in the cup.
         const double litres_like_kg = formula.tap_g / 1000 * scale;
         const double tap_calcium =
-            ladder.dry_base ? 0 : inputs.tap.calcium_mol_per_kg * tap_g / 1000;
+            ladder.dry_base ? 0 : inputs.tap.mol_per_kg[Ion::calcium] * tap_g / 1000;
         if (!ladder.dry_base)
-          CHECK_THAT(wanted.tap.calcium_mol_per_kg * litres_like_kg, near(tap_calcium, 1e-15));
+          CHECK_THAT(wanted.tap.mol_per_kg[Ion::calcium] * litres_like_kg,
+                     near(tap_calcium, 1e-15));
         CHECK_THAT(charge_eq_per_kg(wanted.tap), near(0, 1e-15));
       }
       if (!ladder.dry_base) CHECK_THAT(cup_weights(ladder, 0).base_g, near(50, 1e-12));
@@ -194,10 +197,10 @@ TEST_CASE("a varied tap water has the minerals asked for, its charges even") {
   const Ladder ladder = plan_ladder(
       inputs, axes_of({"tap_calcium_mg_per_l=0:100:100", "alkalinity_meq_per_l=0:4:4"}, inputs));
   const WaterIons hard = cup_inputs(ladder, 3).tap;
-  CHECK_THAT(1000 * hard.calcium_mol_per_kg, near(2.4996, 1e-3));
+  CHECK_THAT(1000 * hard.mol_per_kg[Ion::calcium], near(2.4996, 1e-3));
   CHECK_THAT(1000 * hard.alkalinity_eq_per_kg, near(4.0072, 1e-3));
   CHECK_THAT(charge_eq_per_kg(hard), near(0, 1e-15));
-  CHECK(cup_inputs(ladder, 0).tap.calcium_mol_per_kg == 0);
+  CHECK(cup_inputs(ladder, 0).tap.mol_per_kg[Ion::calcium] == 0);
   CHECK(cup_inputs(ladder, 0).tap.alkalinity_eq_per_kg == 0);
 }
 

@@ -153,23 +153,3 @@ TEST_CASE("sum of four rectangular inputs of unit sd, JCGM 101:2008 9.2.3") {
   CHECK_THAT(spread.low.value, near(-exact, 4.0 * 2.38 * 2.0 / root_m));
   CHECK_THAT(spread.high.value, near(exact, 4.0 * 2.38 * 2.0 / root_m));
 }
-
-TEST_CASE("triangular draws follow the triangle") {
-  // Mean (a+b+c)/3, variance (a^2+b^2+c^2-ab-ac-bc)/18, share below the mode (mode-a)/(b-a): the
-  // textbook values for 0, 1, 4 are 5/3, 13/18 and 1/4.
-  const std::vector<double> t = sample([](std::size_t i) {
-    return triangular({11, 0, i}, 0.0, 1.0, 4.0);
-  });
-  const Moments m = moments(t);
-  CHECK_THAT(m.mean, near(5.0 / 3.0, 4.0 * std::sqrt(13.0 / 18.0) / 1000.0));
-  CHECK_THAT(m.sd * m.sd, near(13.0 / 18.0, 0.004));
-  const auto below = std::count_if(t.begin(), t.end(), [](double x) { return x < 1.0; });
-  CHECK_THAT(static_cast<double>(below) / 1e6, near(0.25, 4.0 * std::sqrt(0.1875) / 1000.0));
-  CHECK(*std::min_element(t.begin(), t.end()) >= 0.0);
-  CHECK(*std::max_element(t.begin(), t.end()) <= 4.0);
-  CHECK(triangular({11, 0, 0}, 2.0, 2.0, 2.0) == 2.0);
-  for (std::uint64_t i = 0; i < 1000; ++i) {  // peak at an end
-    REQUIRE(triangular({11, 1, i}, 0.0, 0.0, 1.0) <= 1.0);
-    REQUIRE(triangular({11, 1, i}, 0.0, 1.0, 1.0) >= 0.0);
-  }
-}

@@ -238,7 +238,7 @@ TEST_CASE("references that grow without end are cut off, and shared ones are rea
                     "c": {"hardness_mmol_per_l": 1}})");
   // Hand calculation: half and half of one water is that water; 3 Ca to 1 Mg, so 0.75 mmol/L.
   REQUIRE(shared.tap);
-  CHECK_THAT(shared.tap->water.calcium_mg_per_l.value_or(0), near(0.75 * 40.078, 1e-9));
+  CHECK_THAT(shared.tap->water.mg_per_l[Ion::calcium].value_or(0), near(0.75 * 40.078, 1e-9));
   const std::set<std::string> once(shared.assumptions.begin(), shared.assumptions.end());
   CHECK(once.size() == shared.assumptions.size());
 }
@@ -264,8 +264,8 @@ TEST_CASE("a recipe is read as it was written") {
   CHECK(recipe.acid->additions_g.size() == 3);
   REQUIRE(recipe.tap);
   CHECK(recipe.tap->water.name == "valley");
-  CHECK(recipe.tap->water.calcium_mg_per_l == 23.0);
-  CHECK(recipe.tap->sd.calcium_mg_per_l == 4.0);
+  CHECK(recipe.tap->water.mg_per_l[Ion::calcium] == 23.0);
+  CHECK(recipe.tap->sd.mg_per_l[Ion::calcium] == 4.0);
   CHECK(recipe.batch.servings == 12);
   REQUIRE(recipe.batch.scales.size() == 2);
   CHECK(recipe.batch.scales[1].repeatability_g == 0.02);
@@ -348,16 +348,17 @@ TEST_CASE("bounds hold on both sides of their edge") {
 }
 
 TEST_CASE("a water report is read alone, blended, or out of a recipe") {
-  CHECK(
-      read_water_report(R"({"calcium_mmol_per_l": 0.5})", "").water.calcium_mg_per_l.value_or(0) ==
-      0.5 * 40.078);  // IUPAC 2021
+  CHECK(read_water_report(R"({"calcium_mmol_per_l": 0.5})", "")
+            .water.mg_per_l[Ion::calcium]
+            .value_or(0) == 0.5 * 40.078);  // IUPAC 2021
   CHECK_THAT(read_water_report(R"({"blend": [{"water": {"calcium_mg_per_l": 60}, "share": 0.25},
                {"water": "demineralised water", "share": 0.75}]})",
                                "")
-                 .water.calcium_mg_per_l.value_or(0),
+                 .water.mg_per_l[Ion::calcium]
+                 .value_or(0),
              near(15, 1e-12));
-  CHECK(read_water_report(small("\"tap\": {\"calcium_mg_per_l\": 7}"), "").water.calcium_mg_per_l ==
-        7.0);
+  CHECK(read_water_report(small("\"tap\": {\"calcium_mg_per_l\": 7}"), "")
+            .water.mg_per_l[Ion::calcium] == 7.0);
   const auto said = [](const std::string& text) -> std::string {
     try {
       read_water_report(text, "w.json");

@@ -77,6 +77,6 @@ TEST_CASE("a limit is broken on the side it was broken on, never by floating-poi
 TEST_CASE("calcium of a water is as reported, else from its hardness") {
   Water water;
   CHECK_FALSE(calcium_mg_per_l(water));
-  water.calcium_mg_per_l = 60;
+  water.mg_per_l[Ion::calcium] = 60;
   CHECK(calcium_mg_per_l(water).value() == 60);  // not 60.1 by way of mmol
 }

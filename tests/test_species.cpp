@@ -116,24 +116,19 @@ TEST_CASE("no constant without a source, none unused") {
     CHECK(d.uncertainty >= 0.0);
   }
   std::set<std::string_view> used{"carbon_dioxide.log_kh",
-                                  "carbon_dioxide.dissolution_enthalpy",
                                   "water.pkw",
-                                  "water.dh",
                                   "calcite.log_ksp",
                                   "gypsum.log_ksp",
                                   "calcium_phosphate_dihydrate.log_ksp",
                                   "tricalcium_citrate_tetrahydrate.log_ksp",
-                                  "davies.a",
-                                  "gas_constant",
-                                  "acid_table.reference_temperature"};
+                                  "davies.a"};
   for (const Species& s : species()) {
     INFO(s.name);
     const bool bare = s.n_h == 0 && s.n_ca + s.n_mg + s.n_na + s.n_k == 0;
     CHECK(s.data_key.empty() == (bare || s.component == Component::buffer));
-    for (const auto key : {s.data_key, s.enthalpy_key}) {
-      if (key.empty()) continue;
-      CHECK(keys.count(key) == 1);
-      CHECK(used.insert(key).second);
+    if (!s.data_key.empty()) {
+      CHECK(keys.count(s.data_key) == 1);
+      CHECK(used.insert(s.data_key).second);
     }
     const auto row = std::find_if(species_data().begin(), species_data().end(),
                                   [&](const Datum& d) { return d.key == s.data_key; });
@@ -155,31 +150,4 @@ TEST_CASE("citric acid agrees with an independent determination") {
   CHECK_THAT(log_beta("HCit2-"), near(6.397, 0.003));
   CHECK_THAT(log_beta("H2Cit-") - log_beta("HCit2-"), near(4.759, 0.003));
   CHECK_THAT(log_beta("H3Cit") - log_beta("H2Cit-"), near(3.127, 0.003));
-}
-
-TEST_CASE("constants move with temperature") {
-  // pKw at 37 degC: 13.62 (CRC Handbook, from memory).
-  CHECK_THAT(-std::log10(constants_at(37.0).kw), near(13.62, 0.02));
-  // Carbonic pK1 at 15 degC: 6.42 (Harned and Davis 1943, J. Am. Chem. Soc. 65:2030, from memory).
-  const Constants cold = constants_at(15.0);
-  CHECK_THAT(log_beta("H2CO3", cold) - log_beta("HCO3-", cold), near(6.42, 0.02));
-  // CO2 solubility at 15 degC: 0.0455 mol/kg/atm (Plummer and Busenberg 1982, from memory).
-  CHECK_THAT(cold.kh_mol_per_kg_atm, near(0.0455, 0.001));
-  CHECK(constants_at(25.0).beta == constants_at_25_c().beta);
-}
-
-TEST_CASE("citric acid hardly moves between cold and body temperature") {
-  // Enthalpies of NIST SRD 46: under 0.1 from 5 to 37 degC.
-  for (const auto name : {"HCit2-", "H2Cit-", "H3Cit"}) {
-    const double cold = log_beta(name, constants_at(5.0));
-    const double warm = log_beta(name, constants_at(37.0));
-    CHECK(cold != warm);
-    CHECK_THAT(warm, near(cold, 0.1));
-  }
-}
-
-TEST_CASE("temperatures outside the range are refused") {
-  for (const double t : {-0.1, 60.1, std::nan("")}) CHECK_THROWS_AS(constants_at(t), InputError);
-  CHECK_NOTHROW(constants_at(0.0));
-  CHECK_NOTHROW(constants_at(60.0));
 }

@@ -11,8 +11,10 @@
 #include "gelwright/spread.hpp"
 #include "gelwright/spread_report.hpp"
 #include "studies/spread/spread_detail.hpp"
+#include "water_charge.hpp"
 
 using namespace gelwright;
+using gelwright::test::charge_eq_per_kg;
 using gelwright::test::near;
 
 namespace {
@@ -320,8 +322,9 @@ TEST_CASE("a draw leaves nothing behind for the next one") {
   Trial used(weighed, doubts.drawn);
   for (std::uint64_t i = 0; i < 20; ++i) used.draw(1, i);
   const Inputs& without = used.draw(1, 3, DoubtKind::tap_water);
-  CHECK(without.tap.calcium_mol_per_kg == weighed.tap.calcium_mol_per_kg);
-  CHECK(without.recipe->tap->water.calcium_mg_per_l == recipe.tap->water.calcium_mg_per_l);
+  CHECK(without.tap.mol_per_kg[Ion::calcium] == weighed.tap.mol_per_kg[Ion::calcium]);
+  CHECK(without.recipe->tap->water.mg_per_l[Ion::calcium] ==
+        recipe.tap->water.mg_per_l[Ion::calcium]);
   Trial fresh(weighed, doubts.drawn);
   const Evaluation a = evaluate(used.draw(1, 77));
   const Evaluation b = evaluate(fresh.draw(1, 77));

@@ -7,8 +7,10 @@
 #include "gelwright/elements.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/water.hpp"
+#include "water_charge.hpp"
 
 using namespace gelwright;
+using gelwright::test::charge_eq_per_kg;
 using gelwright::test::near;
 
 namespace {
@@ -17,14 +19,14 @@ namespace {
 Water balanced_water() {
   Water water;
   water.name = "tap";
-  water.calcium_mg_per_l = 2.0 * 40.078;
-  water.magnesium_mg_per_l = 0.5 * 24.305;
-  water.sodium_mg_per_l = 0.5 * 22.990;
-  water.chloride_mg_per_l = 1.0 * 35.45;
-  water.sulfate_mg_per_l = 0.25 * (32.06 + 4 * 15.999);
+  water.mg_per_l[Ion::calcium] = 2.0 * 40.078;
+  water.mg_per_l[Ion::magnesium] = 0.5 * 24.305;
+  water.mg_per_l[Ion::sodium] = 0.5 * 22.990;
+  water.mg_per_l[Ion::chloride] = 1.0 * 35.45;
+  water.mg_per_l[Ion::sulfate] = 0.25 * (32.06 + 4 * 15.999);
   water.alkalinity_meq_per_l = 4.0;
-  water.potassium_mg_per_l = 0.0;
-  water.nitrate_mg_per_l = 0.0;
+  water.mg_per_l[Ion::potassium] = 0.0;
+  water.mg_per_l[Ion::nitrate] = 0.0;
   return water;
 }
 
@@ -215,39 +217,82 @@ TEST_CASE("a complete report is used as it is") {
   Assumptions assumptions;
   const WaterIons ions = complete(balanced_water(), &assumptions);
   CHECK(assumptions.empty());
-  CHECK_THAT(ions.calcium_mol_per_kg, near_per_kg(2.0));
-  CHECK_THAT(ions.magnesium_mol_per_kg, near_per_kg(0.5));
+  CHECK_THAT(ions.mol_per_kg[Ion::calcium], near_per_kg(2.0));
+  CHECK_THAT(ions.mol_per_kg[Ion::magnesium], near_per_kg(0.5));
   CHECK_THAT(ions.alkalinity_eq_per_kg, near_per_kg(4.0));
-  CHECK_THAT(ions.sulfate_mol_per_kg, near_per_kg(0.25));
+  CHECK_THAT(ions.mol_per_kg[Ion::sulfate], near_per_kg(0.25));
   CHECK_THAT(charge_eq_per_kg(ions), near(0.0, 1e-15));
 }
 
 TEST_CASE("whatever is missing, the water comes out neutral") {
   // Every combination of reported and absent values.
-  using Member = std::optional<double> Water::*;
-  constexpr Member members[] = {
-      &Water::calcium_mg_per_l,   &Water::magnesium_mg_per_l,   &Water::sodium_mg_per_l,
-      &Water::potassium_mg_per_l, &Water::chloride_mg_per_l,    &Water::sulfate_mg_per_l,
-      &Water::nitrate_mg_per_l,   &Water::alkalinity_meq_per_l, &Water::hardness_mmol_per_l};
   for (unsigned mask = 0; mask < 512; ++mask) {
     Water water = balanced_water();
-    water.potassium_mg_per_l = 3.0;
+    water.mg_per_l[Ion::potassium] = 3.0;
     water.hardness_mmol_per_l = 2.5;
-    for (unsigned i = 0; i < 9; ++i)
-      if (mask & (1U << i)) water.*members[i] = std::nullopt;
+    for (const IonInfo& ion : ions())
+      if (mask & (1U << static_cast<unsigned>(ion.ion))) water.mg_per_l[ion.ion].reset();
+    if (mask & 128U) water.alkalinity_meq_per_l.reset();
+    if (mask & 256U) water.hardness_mmol_per_l.reset();
     Assumptions assumptions;
-    const WaterIons ions = complete(water, &assumptions);
+    const WaterIons completed = complete(water, &assumptions);
     CAPTURE(mask);
-    CHECK_THAT(charge_eq_per_kg(ions), near(0.0, 1e-14));
-    for (double part :
-         {ions.calcium_mol_per_kg, ions.magnesium_mol_per_kg, ions.sodium_mol_per_kg,
-          ions.potassium_mol_per_kg, ions.chloride_mol_per_kg, ions.sulfate_mol_per_kg,
-          ions.nitrate_mol_per_kg, ions.alkalinity_eq_per_kg})
-      CHECK(part >= 0.0);
+    CHECK_THAT(charge_eq_per_kg(completed), near(0.0, 1e-14));
+    for (const double part : completed.mol_per_kg.values) CHECK(part >= 0.0);
+    CHECK(completed.alkalinity_eq_per_kg >= 0.0);
     if (mask != 0 && mask != 256) CHECK_FALSE(assumptions.empty());
     const WaterIons quiet = complete(water, nullptr);
-    CHECK(quiet.sodium_mol_per_kg == ions.sodium_mol_per_kg);
+    CHECK(quiet.mol_per_kg.values == completed.mol_per_kg.values);
   }
+}
+
+TEST_CASE("what a report states reads back as it was stated") {
+  const WaterIons ions = complete(balanced_water(), nullptr);
+  for (const IonInfo& ion : gelwright::ions()) {
+    CAPTURE(ion.key_stem);
+    CHECK_THAT(mg_per_l(ions, ion.ion), near(*balanced_water().mg_per_l[ion.ion], 1e-12));
+  }
+  CHECK_THAT(alkalinity_meq_per_l(ions), near(4.0, 1e-14));
+  // Nitrate counts with chloride, as it binds nothing.
+  WaterIons nitrate = ions;
+  nitrate.mol_per_kg[Ion::nitrate] = 2e-4;
+  const auto mol = dissolved_mol(nitrate, 2.0);
+  CHECK_THAT(mol[static_cast<std::size_t>(Component::chloride)],
+             near(2.0 * (ions.mol_per_kg[Ion::chloride] + 2e-4), 1e-15));
+  CHECK_THAT(mol[static_cast<std::size_t>(Component::calcium)],
+             near(2.0 * ions.mol_per_kg[Ion::calcium], 1e-15));
+  CHECK_THAT(mol[static_cast<std::size_t>(Component::carbonate)],
+             near(2.0 * ions.alkalinity_eq_per_kg, 1e-15));
+  // Pure water at 20 degC, CRC Handbook of Chemistry and Physics: 0.9982 g/mL.
+  CHECK_THAT(water_kg_per_l(), near(0.9982, 1e-4));
+  CHECK_THAT(litres_of_water(998.2), near(1.0, 1e-4));
+}
+
+TEST_CASE("a water brought to another calcium or alkalinity stays neutral, the rest as it was") {
+  const WaterIons tap = complete(balanced_water(), nullptr);
+  for (const double calcium : {0.0, 12.0, 80.156, 240.0}) {
+    CAPTURE(calcium);
+    const WaterIons changed = with_calcium(tap, calcium);
+    CHECK_THAT(mg_per_l(changed, Ion::calcium), near(calcium, 1e-12));
+    CHECK_THAT(charge_eq_per_kg(changed), near(0.0, 1e-15));
+    CHECK(changed.mol_per_kg[Ion::magnesium] == tap.mol_per_kg[Ion::magnesium]);
+    CHECK(changed.mol_per_kg[Ion::sodium] >= tap.mol_per_kg[Ion::sodium]);
+    CHECK(changed.mol_per_kg[Ion::chloride] >= tap.mol_per_kg[Ion::chloride]);
+  }
+  for (const double alkalinity : {0.0, 1.5, 9.0}) {
+    CAPTURE(alkalinity);
+    const WaterIons changed = with_alkalinity(tap, alkalinity);
+    CHECK_THAT(alkalinity_meq_per_l(changed), near(alkalinity, 1e-14));
+    CHECK_THAT(charge_eq_per_kg(changed), near(0.0, 1e-15));
+    CHECK(changed.mol_per_kg[Ion::calcium] == tap.mol_per_kg[Ion::calcium]);
+  }
+  // A quarter of low-mineral water takes a quarter of everything: a sum by hand.
+  const WaterIons thin = thinned(tap, 0.25);
+  CHECK_THAT(mg_per_l(thin, Ion::calcium), near(0.75 * 80.156, 1e-12));
+  CHECK_THAT(alkalinity_meq_per_l(thin), near(3.0, 1e-14));
+  CHECK_THAT(charge_eq_per_kg(thin), near(0.0, 1e-15));
+  CHECK(thinned(tap, 0.0).mol_per_kg.values == tap.mol_per_kg.values);
+  CHECK(mg_per_l(thinned(tap, 1.0), Ion::calcium) == 0.0);
 }
 
 TEST_CASE("total hardness alone is split 3 to 1 and says so") {
@@ -256,11 +301,11 @@ TEST_CASE("total hardness alone is split 3 to 1 and says so") {
   water.alkalinity_meq_per_l = 3.0;
   Assumptions assumptions;
   const WaterIons ions = complete(water, &assumptions);
-  CHECK_THAT(ions.calcium_mol_per_kg / ions.magnesium_mol_per_kg, near(3.0, 1e-12));
-  CHECK_THAT(ions.calcium_mol_per_kg, near_per_kg(1.5));
+  CHECK_THAT(ions.mol_per_kg[Ion::calcium] / ions.mol_per_kg[Ion::magnesium], near(3.0, 1e-12));
+  CHECK_THAT(ions.mol_per_kg[Ion::calcium], near_per_kg(1.5));
   // 4 meq of cations, 3 of alkalinity: 1 meq of chloride by hand.
-  CHECK_THAT(ions.chloride_mol_per_kg, near_per_kg(1.0));
-  CHECK(ions.sodium_mol_per_kg == 0.0);
+  CHECK_THAT(ions.mol_per_kg[Ion::chloride], near_per_kg(1.0));
+  CHECK(ions.mol_per_kg[Ion::sodium] == 0.0);
   CHECK(assumptions == Assumptions{WaterAssumption::calcium_magnesium_split,
                                    WaterAssumption::other_ions_taken_as_zero,
                                    WaterAssumption::chloride_closes_charge});
@@ -269,7 +314,7 @@ TEST_CASE("total hardness alone is split 3 to 1 and says so") {
 TEST_CASE("calcium and magnesium from what is known") {
   Water water;
   CHECK_FALSE(calcium_and_magnesium(water, nullptr));
-  water.calcium_mg_per_l = 40.078;
+  water.mg_per_l[Ion::calcium] = 40.078;
   Assumptions assumptions;
   CHECK_THAT(calcium_and_magnesium(water, &assumptions)->magnesium_mmol_per_l,
              near(1.0 / 3.0, 1e-12));
@@ -278,8 +323,8 @@ TEST_CASE("calcium and magnesium from what is known") {
   CHECK_THAT(calcium_and_magnesium(water, nullptr)->magnesium_mmol_per_l, near(0.2, 1e-12));
   water.hardness_mmol_per_l = 0.8;
   CHECK(calcium_and_magnesium(water, nullptr)->magnesium_mmol_per_l == 0.0);
-  water.calcium_mg_per_l.reset();
-  water.magnesium_mg_per_l = 0.3 * 24.305;
+  water.mg_per_l[Ion::calcium].reset();
+  water.mg_per_l[Ion::magnesium] = 0.3 * 24.305;
   CHECK_THAT(calcium_and_magnesium(water, nullptr)->calcium_mmol_per_l, near(0.5, 1e-12));
   water.hardness_mmol_per_l.reset();
   CHECK_THAT(calcium_and_magnesium(water, nullptr)->calcium_mmol_per_l, near(0.9, 1e-12));
@@ -291,7 +336,7 @@ TEST_CASE("missing alkalinity is inferred from the major ions, else zero") {
   Assumptions assumptions;
   CHECK_THAT(complete(water, &assumptions).alkalinity_eq_per_kg, near_per_kg(4));
   CHECK(assumptions == Assumptions{WaterAssumption::alkalinity_from_charge});
-  water.sulfate_mg_per_l.reset();
+  water.mg_per_l[Ion::sulfate].reset();
   assumptions.clear();
   CHECK(complete(water, &assumptions).alkalinity_eq_per_kg == 0.0);
   CHECK(holds(assumptions, WaterAssumption::alkalinity_taken_as_zero));
@@ -300,22 +345,22 @@ TEST_CASE("missing alkalinity is inferred from the major ions, else zero") {
 
 TEST_CASE("missing sodium and an unbalanced report are closed on sodium") {
   Water water = balanced_water();
-  water.sodium_mg_per_l.reset();
+  water.mg_per_l[Ion::sodium].reset();
   Assumptions assumptions;
-  CHECK_THAT(complete(water, &assumptions).sodium_mol_per_kg, near_per_kg(0.5));
+  CHECK_THAT(complete(water, &assumptions).mol_per_kg[Ion::sodium], near_per_kg(0.5));
   CHECK(assumptions == Assumptions{WaterAssumption::sodium_closes_charge});
-  water.sodium_mg_per_l = 0.2 * 22.990;
+  water.mg_per_l[Ion::sodium] = 0.2 * 22.990;
   assumptions.clear();
-  CHECK_THAT(complete(water, &assumptions).sodium_mol_per_kg, near_per_kg(0.5));
+  CHECK_THAT(complete(water, &assumptions).mol_per_kg[Ion::sodium], near_per_kg(0.5));
   CHECK(assumptions == Assumptions{WaterAssumption::imbalance_closed_with_sodium});
 }
 
 TEST_CASE("an ion that is neither reported nor needed is said to be taken as none") {
   Water water = balanced_water();
-  water.sodium_mg_per_l.reset();
+  water.mg_per_l[Ion::sodium].reset();
   water.alkalinity_meq_per_l = 3.0;  // 5.0 of cations, 4.5 of anions
   Assumptions assumptions;
-  CHECK(complete(water, &assumptions).sodium_mol_per_kg == 0.0);
+  CHECK(complete(water, &assumptions).mol_per_kg[Ion::sodium] == 0.0);
   CHECK(assumptions == Assumptions{WaterAssumption::other_ions_taken_as_zero,
                                    WaterAssumption::imbalance_closed_with_chloride});
 }
@@ -328,8 +373,7 @@ TEST_CASE("blending") {
     const Water mixed = blend(parts);
     for (const IonInfo& ion : ions()) {
       CAPTURE(ion.key_stem);
-      CHECK_THAT(*amount_mg_per_l(mixed, ion.ion),
-                 near(0.25 * *amount_mg_per_l(tap, ion.ion), 1e-12));
+      CHECK_THAT(*mixed.mg_per_l[ion.ion], near(0.25 * *tap.mg_per_l[ion.ion], 1e-12));
     }
     CHECK_THAT(*mixed.alkalinity_meq_per_l, near(1.0, 1e-12));
     CHECK_THAT(*mixed.hardness_mmol_per_l, near(0.625, 1e-12));
@@ -338,11 +382,11 @@ TEST_CASE("blending") {
   }
   SECTION("the share that meets a calcium target meets it") {
     Water bottled = demineralised_water();
-    bottled.calcium_mg_per_l = 5.0;
-    const auto share = share_of_low_mineral_water(20.0, *tap.calcium_mg_per_l, 5.0);
+    bottled.mg_per_l[Ion::calcium] = 5.0;
+    const auto share = share_of_low_mineral_water(20.0, *tap.mg_per_l[Ion::calcium], 5.0);
     REQUIRE(share);
     const std::pair<Water, double> parts[] = {{tap, 1.0 - *share}, {bottled, *share}};
-    CHECK_THAT(*blend(parts).calcium_mg_per_l, near(20.0, 1e-12));
+    CHECK_THAT(*blend(parts).mg_per_l[Ion::calcium], near(20.0, 1e-12));
     // By hand: half of each of 100 and 0 mg/L makes 50.
     CHECK_THAT(*share_of_low_mineral_water(50.0, 100.0, 0.0), near(0.5, 1e-15));
     CHECK(*share_of_low_mineral_water(100.0, 80.0, 0.0) == 0.0);
@@ -357,7 +401,7 @@ TEST_CASE("blending") {
     const Water mixed = blend(parts);
     CHECK(mixed.name == "tap");
     CHECK(mixed.ph == 7.6);
-    CHECK(mixed.sodium_mg_per_l == tap.sodium_mg_per_l);
+    CHECK(mixed.mg_per_l[Ion::sodium] == tap.mg_per_l[Ion::sodium]);
   }
   SECTION("what one water lacks, the blend lacks, but hardness is split first") {
     Water other;
@@ -366,8 +410,8 @@ TEST_CASE("blending") {
     const std::pair<Water, double> parts[] = {{tap, 0.5}, {other, 0.5}};
     Assumptions assumptions;
     const Water mixed = blend(parts, &assumptions);
-    CHECK_FALSE(mixed.sodium_mg_per_l);
-    CHECK_THAT(*mixed.calcium_mg_per_l, near(0.5 * (2.0 + 0.75) * 40.078, 1e-10));
+    CHECK_FALSE(mixed.mg_per_l[Ion::sodium]);
+    CHECK_THAT(*mixed.mg_per_l[Ion::calcium], near(0.5 * (2.0 + 0.75) * 40.078, 1e-10));
     CHECK_THAT(*mixed.hardness_mmol_per_l, near(0.5 * (2.5 + 1.0), 1e-12));
     CHECK_THAT(*mixed.alkalinity_meq_per_l, near(2.0, 1e-12));
     CHECK(assumptions == Assumptions{WaterAssumption::calcium_magnesium_split,
@@ -436,12 +480,12 @@ TEST_CASE("what looks wrong in a report is found") {
     water.alkalinity_meq_per_l = 4.9;  // 0.9/11.9: under 10 %
     CHECK(kinds(water).empty());
     water.alkalinity_meq_per_l = 2.0;
-    water.sulfate_mg_per_l.reset();  // not every major ion: not judged
+    water.mg_per_l[Ion::sulfate].reset();  // not every major ion: not judged
     CHECK(kinds(water).empty());
   }
   SECTION("a nearly empty water is not judged by percent") {
     Water soft = demineralised_water();
-    soft.calcium_mg_per_l = 2.0;
+    soft.mg_per_l[Ion::calcium] = 2.0;
     soft.hardness_mmol_per_l.reset();
     CHECK(kinds(soft).empty());
   }
@@ -466,7 +510,7 @@ TEST_CASE("what looks wrong in a report is found") {
     CHECK(describe(plausibility(softened)[0]) ==
           "alkalinity (5.00 meq/L) is more than this hardness usually carries (0.30 meq/L) and no "
           "sodium is reported: softened water, or a unit slip");
-    softened.sodium_mg_per_l = 110.0;
+    softened.mg_per_l[Ion::sodium] = 110.0;
     CHECK(kinds(softened).empty());
   }
   SECTION("pH and hydroxide") {
@@ -488,7 +532,7 @@ TEST_CASE("what looks wrong in a report is found") {
 
 TEST_CASE("impossible values are all reported at once") {
   Water water = balanced_water();
-  water.calcium_mg_per_l = -1.0;
+  water.mg_per_l[Ion::calcium] = -1.0;
   water.ph = std::numeric_limits<double>::quiet_NaN();
   CHECK_THROWS_AS(complete(water, nullptr), InputError);
   CHECK_THROWS_AS(plausibility(water), InputError);

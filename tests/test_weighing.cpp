@@ -20,26 +20,8 @@ Scale kitchen(double readability_g) {
 
 }  // namespace
 
-TEST_CASE("smallest mass is 820 d at 0.10 %, USP <41>") {
-  CHECK_THAT(smallest_mass_g(perfect(1.0), 0.0010), near(820.0, 1e-9));
-  CHECK_THAT(smallest_mass_g(perfect(0.0001), 0.0010), near(0.082, 1e-12));
-  CHECK_THAT(smallest_mass_g(perfect(1.0), 0.01), near(82.0, 1e-10));  // same rule, 1 %
-  CHECK_THAT(smallest_mass_g(perfect(1.0), 0.05), near(16.4, 1e-10));  // same rule, 5 %
-}
-
-TEST_CASE("smallest mass follows repeatability above 0.41 d, USP <41>") {
-  // USP <41>: 2 s / m <= 0.10 %, so s = 0.5 mg needs 1 g.
-  CHECK_THAT(smallest_mass_g({"", 0.0001, 200.0, 0.0005}, 0.0010), near(1.0, 1e-12));
-  // Below 0.41 d the repeatability no longer matters.
-  CHECK(smallest_mass_g({"", 0.1, 200.0, 0.040}, 0.01) ==
-        smallest_mass_g({"", 0.1, 200.0, 0.0}, 0.01));
-  CHECK(smallest_mass_g({"", 0.1, 200.0, 0.042}, 0.01) >
-        smallest_mass_g({"", 0.1, 200.0, 0.0}, 0.01));
-}
-
 TEST_CASE("a kitchen scale without a stated repeatability is taken at one division") {
   CHECK(repeatability_g(kitchen(0.1)) == 0.1);  // judgement
-  CHECK_THAT(smallest_mass_g(kitchen(1.0), 0.05), near(40.0, 1e-10));
   CHECK_THAT(standard_uncertainty_g(kitchen(1.0)), near(std::sqrt(7.0 / 6.0), 1e-14));
 }
 
@@ -111,14 +93,13 @@ TEST_CASE("an unusable scale or tolerance is refused") {
   CHECK_THROWS_AS(standard_uncertainty_g(perfect(0.0)), InputError);
   CHECK_THROWS_AS(standard_uncertainty_g(perfect(-1.0)), InputError);
   CHECK_THROWS_AS(repeatability_g({"", 0.1, 500.0, -0.1}), InputError);
-  CHECK_THROWS_AS(smallest_mass_g(perfect(0.1), 0.0), InputError);
   CHECK_THROWS_AS(clears(1.0, perfect(0.1), -0.01), InputError);
   CHECK_THROWS_AS(rounded_to_readability_g(std::numeric_limits<double>::quiet_NaN(), perfect(0.1)),
                   InputError);
 }
 
 TEST_CASE("every weighing number names its source") {
-  CHECK(weighing_data().size() == 4);
+  CHECK(weighing_data().size() == 3);
   for (const Datum& row : weighing_data()) {
     CHECK_FALSE(row.key.empty());
     CHECK_FALSE(row.unit.empty());

@@ -124,10 +124,4 @@ constexpr double atom_count(std::string_view formula, std::string_view symbol) {
   });
 }
 
-/// Mass of the element in 1 g of the substance, g/g: ("CaCl2.2H2O", "Ca") is 0.27262.
-constexpr double element_mass_fraction(std::string_view formula, std::string_view symbol) {
-  return atom_count(formula, symbol) * detail::atomic_weight(formula, symbol) /
-         molar_mass_g_per_mol(formula);
-}
-
 }  // namespace gelwright

@@ -66,8 +66,6 @@ struct Equilibrium {
   double free_magnesium_mol_per_kg = 0.0;
   /// Strong acid per unit of pH fall, at constant ionic strength and without metal complexes.
   double buffer_capacity_mol_per_kg_per_ph = 0.0;
-  /// solve_at_ph only: hydrochloric acid added; negative means sodium hydroxide.
-  double strong_acid_mol_per_kg = 0.0;
   /// Net charge over the sum of all charges, each species counted one by one.
   double charge_residual_scaled = 0.0;
   /// Largest relative error of the calcium and magnesium balances.
@@ -89,13 +87,8 @@ Equilibrium solve_equilibrium(const Totals& totals,
                               const Constants& constants = constants_at_25_c(),
                               const EquilibriumOptions& options = {});
 
-/// The same water phase brought to `ph` (-1 to 15) with hydrochloric acid or sodium hydroxide, the
-/// amount in `strong_acid_mol_per_kg`. Throws as solve_equilibrium.
-Equilibrium solve_at_ph(const Totals& totals, double ph,
-                        const Constants& constants = constants_at_25_c(),
-                        const EquilibriumOptions& options = {});
-
-/// Strong acid, mol per kg of water, that brings the solution to `ph`; negative if it needs base.
+/// Strong acid (hydrochloric), mol per kg of water, that brings the solution to `ph` (-1 to 15);
+/// negative where it takes a strong base (sodium hydroxide). Throws as solve_equilibrium.
 double proton_demand_mol_per_kg(const Totals& totals, double ph,
                                 const Constants& constants = constants_at_25_c(),
                                 const EquilibriumOptions& options = {});

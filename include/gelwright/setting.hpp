@@ -281,11 +281,6 @@ Outlook predict_pouch(const SetInput& input, SetTable table = pouch_table());
 /// of the serving released. Throws as `predict_pouch`, and if `water_fraction` is not in (0, 1].
 Outlook predict_stomach(const StomachInput& input, SetTable table = stomach_table());
 
-/// The one row that covers `point`, or null. `contests` chooses between the rules and the second
-/// readings.
-const SetRule* find_rule(std::span<const SetRule> rules, Route route, const SetPoint& point,
-                         bool contests = false);
-
 /// What `route` sees of the recipe, before and after the stomach.
 SetPoint pouch_point(const SetInput& input, Route route);
 SetPoint stomach_point(const StomachInput& input, Route route);
@@ -315,10 +310,6 @@ constexpr double calcium_mol_at_r2(double r2, double coo_mol) {
 /// R_G = [Ca]/[guluronate] = R2 / (2 F_G). F_G above 0, at most 1; throws InputError outside.
 double guluronate_ratio_from_r2(double r2, double guluronate_share);
 
-/// How far calcium has paired guluronate blocks in dilute solution.
-enum class EggBox : std::uint8_t { single_chains, dimers, multimers };
-EggBox egg_box_stage(double guluronate_ratio);
-
 /// What the ratio from the water alone means for a drink that must not set in the bottle.
 enum class HardWater : std::uint8_t { fine, care, stop };
 HardWater hard_water(double r2_from_water);
@@ -328,11 +319,9 @@ struct SettingConstants {
   double hot_enough_c;        ///< dissolves pectin and low-acyl gellan, degC
   double hard_water_care_r2;  ///< of the calcium of the water alone, for a drink
   double hard_water_stop_r2;
-  double calcium_absent_below_r2;  ///< less calcium than this counts as none
-  double acid_demand_limit_mmol;   ///< per serving; above it gelling is slow or patchy
+  double acid_demand_limit_mmol;  ///< per serving; above it gelling is slow or patchy
   double stomach_fluid_g_per_g_serving;
   double stomach_ph;
-  double stomach_temp_c;
   double stomach_calcium_mmol_per_kg_water;  ///< in the mixture, brought by the fluid
 };
 const SettingConstants& setting_constants();

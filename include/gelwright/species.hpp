@@ -58,11 +58,8 @@ struct Species {
   /// is charge^2, but for a concentration constant that of the bare ligand plus one for each
   /// proton.
   int activity_z2;
-  double log_k;  ///< log10 K of `data_key` at 25 degC, I = 0
-  double
-      enthalpy_kj_per_mol;    ///< of dissociation, 0 where unknown (then no shift with temperature)
+  double log_k;               ///< log10 K of `data_key` at 25 degC, I = 0
   std::string_view data_key;  ///< the row of species_data() that holds log_k; empty if none needed
-  std::string_view enthalpy_key;  ///< the row that holds the enthalpy; empty where unknown
 };
 
 inline constexpr std::size_t species_count = 63;
@@ -73,10 +70,9 @@ std::span<const Species> species();
 /// Where `name` stands in species(); species_count if there is none.
 std::size_t species_index(std::string_view name);
 
-/// Equilibrium constants at one temperature. Plain numbers: a study may shift any of them.
+/// Equilibrium constants. Plain numbers: a study may shift any of them.
 struct Constants {
-  double temp_c = 25.0;
-  double davies_a = 0.0;           ///< (kg/mol)^1/2; the 25 degC value at every temperature
+  double davies_a = 0.0;           ///< (kg/mol)^1/2
   double kw = 0.0;                 ///< {H}{OH}, (mol/kg)^2
   double kh_mol_per_kg_atm = 0.0;  ///< CO2(aq) per atm of CO2
   /// Overall formation constant of each species, in the order of species().
@@ -87,16 +83,11 @@ struct Constants {
   double log_ksp_tricalcium_citrate = 0.0;  ///< {Ca}^3{Cit}^2, tetrahydrate
 };
 
-/// Constants at `temp_c` (0 to 60 degC), moved from 25 degC by van 't Hoff with constant enthalpy.
-/// Metal complexes, gluconic and ascorbic acid, gums and solids keep their 25 degC values: no
-/// enthalpy is on record here. Between 5 and 37 degC citric pKa moves by less than 0.1.
-/// Throws InputError outside 0 to 60 degC.
-Constants constants_at(double temp_c);
-
-/// constants_at(25), computed once.
+/// The constants of the tables, 25 degC. Between 5 and 37 degC a citric pKa moves by less than 0.1,
+/// far less than the error of the whole model, so no other temperature is worked out.
 const Constants& constants_at_25_c();
 
-/// Every literature number behind the species: constants, enthalpies, solubility products.
+/// Every literature number behind the species: constants and solubility products.
 std::span<const Datum> species_data();
 
 }  // namespace gelwright

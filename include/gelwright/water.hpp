@@ -1,6 +1,7 @@
 // One tap, bottled or demineralised water: as analysed, as blended, and as the chemistry uses it.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -20,13 +21,7 @@ std::span<const Datum> water_data();
 /// Functions below throw InputError, naming every field, where a value is negative or not finite.
 struct Water {
   std::string name;
-  std::optional<double> calcium_mg_per_l;
-  std::optional<double> magnesium_mg_per_l;
-  std::optional<double> sodium_mg_per_l;
-  std::optional<double> potassium_mg_per_l;
-  std::optional<double> chloride_mg_per_l;
-  std::optional<double> sulfate_mg_per_l;                      ///< as SO4, not as S
-  std::optional<double> nitrate_mg_per_l;                      ///< as NO3, not as N
+  PerIon<std::optional<double>> mg_per_l;  ///< sulfate as SO4, not as S; nitrate as NO3, not as N
   std::optional<double> alkalinity_meq_per_l;                  ///< total: titrated to about pH 4.3
   std::optional<double> phenolphthalein_alkalinity_meq_per_l;  ///< titrated to pH 8.3
   std::optional<double> hardness_mmol_per_l;                   ///< total: calcium plus magnesium
@@ -35,10 +30,6 @@ struct Water {
 
 /// Distilled, deionised or reverse-osmosis water: every ion and the alkalinity zero, pH unknown.
 Water demineralised_water();
-
-/// The report's value of one ion, mg/L, for reading or writing.
-std::optional<double>& amount_mg_per_l(Water& water, Ion ion);
-const std::optional<double>& amount_mg_per_l(const Water& water, Ion ion);
 
 /// What had to be assumed to complete a report, so that it can be said aloud.
 enum class WaterAssumption {
@@ -64,6 +55,10 @@ std::string_view to_text(WaterAssumption assumption);
 struct CalciumMagnesium {
   double calcium_mmol_per_l = 0.0;
   double magnesium_mmol_per_l = 0.0;
+
+  double hardness_mmol_per_l() const { return calcium_mmol_per_l + magnesium_mmol_per_l; }
+  double calcium_mg_per_l() const { return mg_per_l(Ion::calcium, calcium_mmol_per_l); }
+  double magnesium_mg_per_l() const { return mg_per_l(Ion::magnesium, magnesium_mmol_per_l); }
 };
 
 /// Calcium and magnesium as reported, else from total hardness, else by the 3 to 1 split; nullopt
@@ -75,27 +70,43 @@ std::optional<CalciumMagnesium> calcium_and_magnesium(const Water& water,
 /// What the chemistry uses: electrically neutral, mol per kg of water. The alkalinity carries one
 /// negative charge per equivalent, as bicarbonate does.
 struct WaterIons {
-  double calcium_mol_per_kg = 0.0;
-  double magnesium_mol_per_kg = 0.0;
-  double sodium_mol_per_kg = 0.0;
-  double potassium_mol_per_kg = 0.0;
-  double chloride_mol_per_kg = 0.0;
-  double sulfate_mol_per_kg = 0.0;
-  double nitrate_mol_per_kg = 0.0;
+  PerIon<double> mol_per_kg;
   double alkalinity_eq_per_kg = 0.0;
 };
 
-/// Completes a report. One litre is taken as the mass of a litre of pure water at 20 degC (0.2 %
-/// below 1 kg; dissolved matter below 2 g/L changes that by less than 0.1 %).
+// Per litre and per kg. Everything that crosses from one to the other does it here, so that a
+// stated figure reads back as it was stated.
+
+/// Mass of a litre of water as analysed, kg: that of pure water at 20 degC, 0.2 % below 1 kg.
+/// Dissolved matter below 2 g/L changes it by less than 0.1 %.
+double water_kg_per_l();
+
+/// Volume of a mass of tap water, L.
+double litres_of_water(double mass_g);
+
+/// Amounts back in the units of a report.
+double mg_per_l(const WaterIons& water, Ion ion);
+double alkalinity_meq_per_l(const WaterIons& water);
+
+/// What a mass of it holds as the components of the water phase, mol; the alkalinity as carbonate.
+std::array<double, component_count> dissolved_mol(const WaterIons& water, double kg);
+
+/// The same water with its calcium or its alkalinity brought to a value of zero or more. Charges
+/// stay even: chloride comes along with calcium and sodium with alkalinity, or sodium and chloride
+/// make up for what is taken away.
+WaterIons with_calcium(WaterIons water, double mg_per_l);
+WaterIons with_alkalinity(WaterIons water, double meq_per_l);
+
+/// The same water thinned with water that brings no ions: `low_mineral_share` (0 to 1) by mass.
+WaterIons thinned(WaterIons water, double low_mineral_share);
+
+/// Completes a report.
 /// Alkalinity is the trusted figure, since it is titrated: whatever charge is missing goes to
 /// sodium or chloride. Where it is absent it is the charge the other ions leave, provided calcium
 /// (or hardness), sodium, chloride and sulfate are all reported; else zero, and said so.
 /// Sodium added to close the charge is a guess of the chemistry: a nutrition label counts only
 /// the sodium reported. `assumptions` may be null; then nothing is allocated.
 WaterIons complete(const Water& water, std::vector<WaterAssumption>* assumptions);
-
-/// Sum of positive less negative charges, eq per kg; zero to rounding after `complete`.
-double charge_eq_per_kg(const WaterIons& ions);
 
 /// Mixes waters by mass share; shares are >= 0 and sum to 1 within 1e-6, else InputError.
 /// Calcium and magnesium are split out of hardness first. An ion is absent from the blend where a

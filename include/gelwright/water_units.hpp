@@ -4,12 +4,15 @@
 // CaCO3) but not meanings, and mmol/L is safe for one and ambiguous for the other.
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
 
 #include "gelwright/source.hpp"
+#include "gelwright/species.hpp"
 
 namespace gelwright {
 
@@ -67,7 +70,11 @@ double alkalinity_in(AlkalinityUnit unit, double meq_per_l);
 
 // --- Single ions ------------------------------------------------------------------------------
 
+/// The ions of a water report. Another one takes a value here and a row in `ions()`: readers, water
+/// chemistry and reports walk the table.
 enum class Ion { calcium, magnesium, sodium, potassium, chloride, sulfate, nitrate };
+
+inline constexpr std::size_t ion_count = 7;
 
 struct IonInfo {
   Ion ion;
@@ -75,6 +82,17 @@ struct IonInfo {
   std::string_view formula;   ///< "Ca"; charge not written
   int charge;                 ///< +2
   double g_per_mol;
+  Component
+      dissolved_as;  ///< what the water phase counts it as: nitrate binds nothing, like chloride
+};
+
+/// One value for each ion.
+template <class T>
+struct PerIon {
+  std::array<T, ion_count> values{};
+
+  T& operator[](Ion ion) { return values[static_cast<std::size_t>(ion)]; }
+  const T& operator[](Ion ion) const { return values[static_cast<std::size_t>(ion)]; }
 };
 
 std::span<const IonInfo> ions();

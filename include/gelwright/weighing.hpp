@@ -38,12 +38,6 @@ double repeatability_g(const Scale& scale);
 /// Standard uncertainty u in g of one line weighed as gross minus tare, calibration left out.
 double standard_uncertainty_g(const Scale& scale);
 
-/// Smallest mass in g that the scale's repeatability allows: k max(s, 0.41 d) / tolerance, k = 2.
-/// `tolerance_fraction` > 0 is a fraction: 0.01 for 1 %; InputError otherwise. This is the USP <41>
-/// rule: it knows nothing of rounding the target, so `clears` can still refuse a mass just above
-/// it.
-double smallest_mass_g(const Scale& scale, double tolerance_fraction);
-
 /// The display nearest to `exact_g`, halves away from zero, in g. A half that binary arithmetic has
 /// pushed down by up to 1e-12 of the mass still counts as a half (0.15 g on a 0.1 g scale gives
 /// 0.2 g), and the result is the double nearest to the printed decimal (0.3, not

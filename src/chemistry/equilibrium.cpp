@@ -45,8 +45,9 @@ const Places& places() {
   throw NotConverged(text);
 }
 
-/// Every species' amount, the charge and mass they add up to, and the buffer capacity.
-void count_species(const System& s, const Point& p, double gamma1, Equilibrium& e) {
+/// Every species' amount, the charge and mass they add up to, and the buffer capacity. `acid` is
+/// the strong acid that holds the pH, mol/kg, 0 where nothing does.
+void count_species(const System& s, const Point& p, double gamma1, double acid, Equilibrium& e) {
   const auto all = species();
   double buffering = p.h / gamma1 + s.kw / (p.h * gamma1);
   double charge = p.h / gamma1 - s.kw / (p.h * gamma1), charges = buffering;
@@ -89,7 +90,6 @@ void count_species(const System& s, const Point& p, double gamma1, Equilibrium& 
   const double ca_oh = s.k_caoh * ca_activity / (p.h * gamma1);
   ca += p.ca + ca_oh;
   mg += p.mg;
-  const double acid = e.strong_acid_mol_per_kg;
   const double sodium = s.na_total + std::max(-acid, 0.0);
   const double chloride = s.strong_z2 - s.na_total - s.k_total + std::max(acid, 0.0);
   e.species_mol_per_kg[places().ca] = p.ca;
@@ -159,11 +159,17 @@ void count_pairs(const System& s, const Point& p, double gamma1, const Constants
         constants.log_ksp_tricalcium_citrate;
 }
 
+struct Solved {
+  Equilibrium equilibrium;
+  double strong_acid_mol_per_kg = 0.0;  ///< that holds the pH; negative is sodium hydroxide
+};
+
 /// `fixed_h` > 0 holds the pH with strong acid.
-Equilibrium solve(const Totals& totals, double fixed_h, const Constants& constants,
-                  const EquilibriumOptions& options) {
+Solved solve(const Totals& totals, double fixed_h, const Constants& constants,
+             const EquilibriumOptions& options) {
   System s = detail::make_system(totals, constants, options);
-  Equilibrium e;
+  Solved solved;
+  Equilibrium& e = solved.equilibrium;
   Point p;
   if (options.nested_only || !detail::solve_joint(s, fixed_h, p, e.residual_evaluations)) {
     e.nested = true;
@@ -178,35 +184,28 @@ Equilibrium solve(const Totals& totals, double fixed_h, const Constants& constan
   }
   const double gamma1 = std::exp(detail::ln_gamma1(s, p.i));
   if (fixed_h > 0.0)
-    e.strong_acid_mol_per_kg = detail::evaluate(s, p, gamma1).protons - s.shifted_total;
+    solved.strong_acid_mol_per_kg = detail::evaluate(s, p, gamma1).protons - s.shifted_total;
   e.ph = -std::log10(p.h);
   e.ionic_strength_mol_per_kg = p.i;
-  count_species(s, p, gamma1, e);
+  count_species(s, p, gamma1, solved.strong_acid_mol_per_kg, e);
   if (!(e.charge_residual_scaled < promised_charge && e.mass_residual_relative < promised_mass))
     give_up(s, e);
   count_pairs(s, p, gamma1, constants, e);
-  return e;
+  return solved;
 }
 
 }  // namespace
 
 Equilibrium solve_equilibrium(const Totals& totals, const Constants& constants,
                               const EquilibriumOptions& options) {
-  return solve(totals, 0.0, constants, options);
-}
-
-Equilibrium solve_at_ph(const Totals& totals, double ph, const Constants& constants,
-                        const EquilibriumOptions& options) {
-  if (!(ph >= lowest_ph && ph <= highest_ph))
-    throw InputError("", {{"ph", "the pH is outside -1 to 15", ""}});
-  Equilibrium e = solve(totals, std::pow(10.0, -ph), constants, options);
-  e.ph = ph;
-  return e;
+  return solve(totals, 0.0, constants, options).equilibrium;
 }
 
 double proton_demand_mol_per_kg(const Totals& totals, double ph, const Constants& constants,
                                 const EquilibriumOptions& options) {
-  return solve_at_ph(totals, ph, constants, options).strong_acid_mol_per_kg;
+  if (!(ph >= lowest_ph && ph <= highest_ph))
+    throw InputError("", {{"ph", "the pH is outside -1 to 15", ""}});
+  return solve(totals, std::pow(10.0, -ph), constants, options).strong_acid_mol_per_kg;
 }
 
 double davies_gamma(int charge, double ionic_strength_mol_per_kg) {

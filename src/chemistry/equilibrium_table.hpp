@@ -17,8 +17,6 @@ inline constexpr Datum equilibrium_table[] = {
      Standing::confirmed},
     {"gluconic.log_lactonisation", -0.54, "1", 0.04, "25 degC, I = 0.1, of undissociated acid",
      "zhang-2007", Standing::confirmed},
-    {"gluconic.log_lactonisation_other", -0.81, "1", 0.09, "25 degC, I = 0; disagrees",
-     "zubiaur-1998", Standing::confirmed},
     {"gluconic.pka_for_lactone", 3.30, "1", 0.02, "room temperature, I = 0.1", "zhang-2007",
      Standing::confirmed},
     {"solver.highest_amount", 100.0, "mol/kg", 0.0, "beyond any solubility here", "judgement",

@@ -2,8 +2,6 @@
 
 #include <cmath>
 
-#include "gelwright/error.hpp"
-
 namespace gelwright {
 namespace {
 
@@ -18,39 +16,22 @@ constexpr Datum table[] = {
     {"citric.pka1", 3.128, "1", 0.01, zero_i, srd, confirmed},
     {"citric.pka2", 4.761, "1", 0.01, zero_i, srd, confirmed},
     {"citric.pka3", 6.396, "1", 0.01, zero_i, srd, confirmed},
-    {"citric.dh1", 4.1, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"citric.dh2", 2.1, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"citric.dh3", -3.3, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"malic.pka1", 3.459, "1", 0.0, zero_i, srd, confirmed},
     {"malic.pka2", 5.097, "1", 0.0, zero_i, srd, confirmed},
-    {"malic.dh1", 2.8, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"malic.dh2", -1.3, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"tartaric.pka1", 3.036, "1", 0.0, zero_i, srd, confirmed},
     {"tartaric.pka2", 4.366, "1", 0.0, zero_i, srd, confirmed},
-    {"tartaric.dh1", 2.9, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"tartaric.dh2", 0.8, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"lactic.pka1", 3.860, "1", 0.0, zero_i, srd, confirmed},
-    {"lactic.dh1", -0.3, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"acetic.pka1", 4.757, "1", 0.0, zero_i, srd, confirmed},
-    {"acetic.dh1", -0.4, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"gluconic.pka1", 3.67, "1", 0.15, from_tenth, srd, computed},
     {"ascorbic.pka1", 4.23, "1", 0.05, from_tenth, srd, computed},
     {"phosphoric.pka1", 2.148, "1", 0.0, zero_i, srd, confirmed},
     {"phosphoric.pka2", 7.198, "1", 0.0, zero_i, srd, confirmed},
     {"phosphoric.pka3", 12.375, "1", 0.0, zero_i, srd, confirmed},
-    {"phosphoric.dh1", -7.5, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"phosphoric.dh2", 3.8, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"phosphoric.dh3", 15.1, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"carbonic.pka1", 6.352, "1", 0.0, zero_i, srd, confirmed},
     {"carbonic.pka2", 10.329, "1", 0.0, zero_i, srd, confirmed},
-    {"carbonic.dh1", 9.2, "kJ/mol", 0.0, zero_i, srd, confirmed},
-    {"carbonic.dh2", 14.6, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"carbon_dioxide.log_kh", -1.466, "log10 mol/kg/atm", 0.0, zero_i, srd, confirmed},
-    {"carbon_dioxide.dissolution_enthalpy", -19.75, "kJ/mol", 0.0, zero_i, "codata-1989",
-     from_memory},
     {"sulfuric.pka2", 1.99, "1", 0.02, zero_i, srd, from_memory},
     {"water.pkw", 13.997, "1", 0.0, zero_i, srd, confirmed},
-    {"water.dh", 55.8, "kJ/mol", 0.0, zero_i, srd, confirmed},
     {"uronic.pka", 3.5, "1", 0.3,
      "25 degC, concentration constant in about 0.1 M salt, where the kind of gum is not told",
      "haug-1964", judgement},
@@ -90,8 +71,6 @@ constexpr Datum table[] = {
      confirmed},
     // The rest.
     {"davies.a", 0.509, "(kg/mol)^1/2", 0.0, "25 degC, water", "davies-1962", confirmed},
-    {"gas_constant", 8.314462618, "J/mol/K", 0.0, "", "codata-2018", confirmed},
-    {"acid_table.reference_temperature", 25.0, "degC", 0.0, "", srd, confirmed},
 };
 
 enum class Metal { ca, mg, na, k };
@@ -105,19 +84,16 @@ constexpr int charge_in_table(Component c) {
 
 constexpr Species bare(std::string_view name, Component c) {
   const int charge = charge_in_table(c);
-  return {name, c, 0, 0, 0, 0, 0, charge, charge * charge, 0.0, 0.0, "", ""};
+  return {name, c, 0, 0, 0, 0, 0, charge, charge * charge, 0.0, ""};
 }
 
-consteval Species acid(std::string_view name, Component c, int n_h, std::string_view key,
-                       std::string_view enthalpy_key = "") {
+consteval Species acid(std::string_view name, Component c, int n_h, std::string_view key) {
   Species s = bare(name, c);
   s.n_h = n_h;
   s.charge += n_h;
   s.activity_z2 = s.charge * s.charge;
   s.data_key = key;
-  s.enthalpy_key = enthalpy_key;
   if (!key.empty()) s.log_k = value_of(table, key);
-  if (!enthalpy_key.empty()) s.enthalpy_kj_per_mol = value_of(table, enthalpy_key);
   return s;
 }
 
@@ -147,9 +123,9 @@ using enum Component;
 
 constexpr std::array<Species, species_count> all{{
     bare("Cit3-", citrate),
-    acid("HCit2-", citrate, 1, "citric.pka3", "citric.dh3"),
-    acid("H2Cit-", citrate, 2, "citric.pka2", "citric.dh2"),
-    acid("H3Cit", citrate, 3, "citric.pka1", "citric.dh1"),
+    acid("HCit2-", citrate, 1, "citric.pka3"),
+    acid("H2Cit-", citrate, 2, "citric.pka2"),
+    acid("H3Cit", citrate, 3, "citric.pka1"),
     complex("CaCit-", citrate, 0, Metal::ca, "CaCit.log_k"),
     complex("CaHCit", citrate, 1, Metal::ca, "CaHCit.log_k"),
     complex("CaH2Cit+", citrate, 2, Metal::ca, "CaH2Cit.log_k"),
@@ -159,21 +135,21 @@ constexpr std::array<Species, species_count> all{{
     complex("NaCit2-", citrate, 0, Metal::na, "NaCit.log_k"),
     complex("KCit2-", citrate, 0, Metal::k, "KCit.log_k"),
     bare("Mal2-", malate),
-    acid("HMal-", malate, 1, "malic.pka2", "malic.dh2"),
-    acid("H2Mal", malate, 2, "malic.pka1", "malic.dh1"),
+    acid("HMal-", malate, 1, "malic.pka2"),
+    acid("H2Mal", malate, 2, "malic.pka1"),
     complex("CaMal", malate, 0, Metal::ca, "CaMal.log_k"),
     complex("CaHMal+", malate, 1, Metal::ca, "CaHMal.log_k"),
     bare("Tar2-", tartrate),
-    acid("HTar-", tartrate, 1, "tartaric.pka2", "tartaric.dh2"),
-    acid("H2Tar", tartrate, 2, "tartaric.pka1", "tartaric.dh1"),
+    acid("HTar-", tartrate, 1, "tartaric.pka2"),
+    acid("H2Tar", tartrate, 2, "tartaric.pka1"),
     complex("CaTar", tartrate, 0, Metal::ca, "CaTar.log_k"),
     complex("CaHTar+", tartrate, 1, Metal::ca, "CaHTar.log_k"),
     bare("Lac-", lactate),
-    acid("HLac", lactate, 1, "lactic.pka1", "lactic.dh1"),
+    acid("HLac", lactate, 1, "lactic.pka1"),
     complex("CaLac+", lactate, 0, Metal::ca, "CaLac.log_k"),
     complex("MgLac+", lactate, 0, Metal::mg, "MgLac.log_k"),
     bare("Ac-", acetate),
-    acid("HAc", acetate, 1, "acetic.pka1", "acetic.dh1"),
+    acid("HAc", acetate, 1, "acetic.pka1"),
     complex("CaAc+", acetate, 0, Metal::ca, "CaAc.log_k"),
     complex("MgAc+", acetate, 0, Metal::mg, "MgAc.log_k"),
     bare("Gluc-", gluconate),
@@ -182,15 +158,15 @@ constexpr std::array<Species, species_count> all{{
     bare("Asc-", ascorbate),
     acid("HAsc", ascorbate, 1, "ascorbic.pka1"),
     bare("PO43-", phosphate),
-    acid("HPO42-", phosphate, 1, "phosphoric.pka3", "phosphoric.dh3"),
-    acid("H2PO4-", phosphate, 2, "phosphoric.pka2", "phosphoric.dh2"),
-    acid("H3PO4", phosphate, 3, "phosphoric.pka1", "phosphoric.dh1"),
+    acid("HPO42-", phosphate, 1, "phosphoric.pka3"),
+    acid("H2PO4-", phosphate, 2, "phosphoric.pka2"),
+    acid("H3PO4", phosphate, 3, "phosphoric.pka1"),
     complex("CaHPO4", phosphate, 1, Metal::ca, "CaHPO4.log_k"),
     complex("CaH2PO4+", phosphate, 2, Metal::ca, "CaH2PO4.log_k"),
     complex("MgHPO4", phosphate, 1, Metal::mg, "MgHPO4.log_k"),
     bare("CO32-", carbonate),
-    acid("HCO3-", carbonate, 1, "carbonic.pka2", "carbonic.dh2"),
-    acid("H2CO3", carbonate, 2, "carbonic.pka1", "carbonic.dh1"),
+    acid("HCO3-", carbonate, 1, "carbonic.pka2"),
+    acid("H2CO3", carbonate, 2, "carbonic.pka1"),
     complex("CaCO3", carbonate, 0, Metal::ca, "CaCO3.log_k"),
     complex("CaHCO3+", carbonate, 1, Metal::ca, "CaHCO3.log_k"),
     complex("MgCO3", carbonate, 0, Metal::mg, "MgCO3.log_k"),
@@ -248,48 +224,36 @@ std::span<const Datum> species_data() {
   return table;
 }
 
-Constants constants_at(double temp_c) {
-  if (!(temp_c >= 0.0 && temp_c <= 60.0))
-    throw InputError("", {{"temp_c", "the temperature is outside 0 to 60 degC", ""}});
-  constexpr double kelvin = 273.15;  // definition of the Celsius scale
-  constexpr double t0 = kelvin + value_of(table, "acid_table.reference_temperature");
-  constexpr double r = 1e-3 * value_of(table, "gas_constant");
-  // van 't Hoff: log10 K(T) = log10 K(T0) - dH/(R ln 10) (1/T - 1/T0).
-  const double span = (1.0 / (kelvin + temp_c) - 1.0 / t0) / (r * std::log(10.0));
-
-  Constants c;
-  c.temp_c = temp_c;
-  c.davies_a = value_of(table, "davies.a");
-  const double pkw = value_of(table, "water.pkw") + value_of(table, "water.dh") * span;
-  c.kw = std::pow(10.0, -pkw);
-  c.kh_mol_per_kg_atm =
-      std::pow(10.0, value_of(table, "carbon_dioxide.log_kh") -
-                         value_of(table, "carbon_dioxide.dissolution_enthalpy") * span);
-
-  std::array<double, species_count> log_beta{};
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const Species& s = all[i];
-    if (s.n_ca + s.n_mg + s.n_na + s.n_k > 0)
-      log_beta[i] = s.log_k + log_beta[parent_of(s)];
-    else if (s.n_h > 0)  // the row before is the same ligand with one proton less
-      log_beta[i] = log_beta[i - 1] + s.log_k + s.enthalpy_kj_per_mol * span;
-    else if (s.n_h < 0)
-      log_beta[i] = s.log_k - pkw;
-    c.beta[i] = std::pow(10.0, log_beta[i]);
-  }
-  // No pKa is known for the buffer: a zero constant keeps it fully dissociated until one is given.
-  c.beta[species_index("HBuf")] = 0.0;
-
-  c.log_ksp_calcite = value_of(table, "calcite.log_ksp");
-  c.log_ksp_gypsum = value_of(table, "gypsum.log_ksp");
-  c.log_ksp_calcium_phosphate = value_of(table, "calcium_phosphate_dihydrate.log_ksp");
-  c.log_ksp_tricalcium_citrate = value_of(table, "tricalcium_citrate_tetrahydrate.log_ksp");
-  return c;
-}
-
 const Constants& constants_at_25_c() {
-  static const Constants c = constants_at(25.0);
-  return c;
+  static const Constants constants = [] {
+    Constants c;
+    c.davies_a = value_of(table, "davies.a");
+    const double pkw = value_of(table, "water.pkw");
+    c.kw = std::pow(10.0, -pkw);
+    c.kh_mol_per_kg_atm = std::pow(10.0, value_of(table, "carbon_dioxide.log_kh"));
+
+    std::array<double, species_count> log_beta{};
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const Species& s = all[i];
+      if (s.n_ca + s.n_mg + s.n_na + s.n_k > 0)
+        log_beta[i] = s.log_k + log_beta[parent_of(s)];
+      else if (s.n_h > 0)  // the row before is the same ligand with one proton less
+        log_beta[i] = log_beta[i - 1] + s.log_k;
+      else if (s.n_h < 0)
+        log_beta[i] = s.log_k - pkw;
+      c.beta[i] = std::pow(10.0, log_beta[i]);
+    }
+    // No pKa is known for the buffer: a zero constant keeps it fully dissociated until one is
+    // given.
+    c.beta[species_index("HBuf")] = 0.0;
+
+    c.log_ksp_calcite = value_of(table, "calcite.log_ksp");
+    c.log_ksp_gypsum = value_of(table, "gypsum.log_ksp");
+    c.log_ksp_calcium_phosphate = value_of(table, "calcium_phosphate_dihydrate.log_ksp");
+    c.log_ksp_tricalcium_citrate = value_of(table, "tricalcium_citrate_tetrahydrate.log_ksp");
+    return c;
+  }();
+  return constants;
 }
 
 }  // namespace gelwright

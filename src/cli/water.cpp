@@ -49,15 +49,15 @@ Water typed_water(const WaterOptions& options, Amounts& amounts) {
   water.name = "as typed";
   for (const auto& [ion, text] : options.ions)
     if (!text.empty())
-      amount_mg_per_l(water, ion) =
+      water.mg_per_l[ion] =
           amounts.read(parse_concentration(ion, text), fmt::format("--{}", info(ion).key_stem));
   if (!options.hardness.empty())
     water.hardness_mmol_per_l = amounts.read(parse_hardness(options.hardness), "--hardness");
   if (!options.alkalinity.empty())
     water.alkalinity_meq_per_l = amounts.read(parse_alkalinity(options.alkalinity), "--alkalinity");
   if (options.ph >= 0) water.ph = options.ph;
-  if (water.calcium_mg_per_l && water.hardness_mmol_per_l &&
-      hardness_contradicts(*water.calcium_mg_per_l, *water.hardness_mmol_per_l))
+  if (water.mg_per_l[Ion::calcium] && water.hardness_mmol_per_l &&
+      hardness_contradicts(*water.mg_per_l[Ion::calcium], *water.hardness_mmol_per_l))
     amounts.refuse("--calcium", "calcium alone is more than the total hardness",
                    "check the units of both");
   return water;

@@ -33,11 +33,6 @@ constexpr Source bibliography[] = {
     {"ciavatta-2001",
      "Ciavatta L. et al. 2001, solubility of tricalcium citrate tetrahydrate; Boulet M., Marier "
      "J.R. 1960, J. Dairy Sci. 43:155"},
-    {"codata-1989",
-     "Cox J.D., Wagman D.D., Medvedev V.A. 1989, CODATA Key Values for Thermodynamics, Hemisphere"},
-    {"codata-2018",
-     "Tiesinga E., Mohr P.J., Newell D.B., Taylor B.N. 2021, CODATA 2018, Rev. Mod. Phys. "
-     "93:025010"},
     {"common-practice", "A habit of the trade, no source"},
     {"corn-refiners-2006",
      "Corn Refiners Association 2006, Nutritive Sweeteners from Corn, 8th ed. (saccharides of "
@@ -221,9 +216,6 @@ constexpr Source bibliography[] = {
     {"zhang-2007",
      "Zhang Z. et al. 2007, Lactonization and protonation of gluconic acid, J. Solution Chem. "
      "36:1187"},
-    {"zubiaur-1998",
-     "Zubiaur J. et al. 1998, Potentiometric study of the protonation and distribution equilibria "
-     "of D-gluconic-delta-lactone acid, Talanta 45:1007"},
 };
 
 }  // namespace

@@ -6,15 +6,11 @@
 #include <cmath>
 #include <utility>
 
-#include "gelwright/elements.hpp"
 #include "gelwright/formula.hpp"
-#include "gelwright/properties.hpp"
 
 namespace gelwright {
 
 namespace {
-
-constexpr double report_temp_c = 20;  // a water report's litre, see water.hpp
 
 constexpr double largest_dose_g = 1e4;
 constexpr double largest_mass_g = 1e6;
@@ -46,38 +42,6 @@ constexpr KnobInfo table[] = {
      KnobNeeds::solid, KnobTurns::solid},
 };
 
-double per_l_of(double mol_per_kg) {
-  return mol_per_kg * (water_density_kg_per_m3(report_temp_c) / 1000);
-}
-
-double per_kg_of(double mol_per_l) {
-  return mol_per_l / (water_density_kg_per_m3(report_temp_c) / 1000);
-}
-
-/// Changes the tap water, keeping its charges even: strong ions come or go with the change.
-void set_tap_calcium(WaterIons& tap, double mg_per_l) {
-  const double before = tap.calcium_mol_per_kg;
-  tap.calcium_mol_per_kg = per_kg_of(mg_per_l / 1000 / molar_mass_g_per_mol("Ca"));
-  const double charge = 2 * (tap.calcium_mol_per_kg - before);
-  (charge > 0 ? tap.chloride_mol_per_kg : tap.sodium_mol_per_kg) += std::abs(charge);
-}
-
-void set_alkalinity(WaterIons& tap, double meq_per_l) {
-  const double before = tap.alkalinity_eq_per_kg;
-  tap.alkalinity_eq_per_kg = per_kg_of(meq_per_l / 1000);
-  const double charge = tap.alkalinity_eq_per_kg - before;
-  (charge > 0 ? tap.sodium_mol_per_kg : tap.chloride_mol_per_kg) += std::abs(charge);
-}
-
-/// The tap water with water that brings no ions in place of all but this share of it.
-void thin(WaterIons& tap, double share) {
-  for (double WaterIons::*ion : {&WaterIons::calcium_mol_per_kg, &WaterIons::magnesium_mol_per_kg,
-                                 &WaterIons::sodium_mol_per_kg, &WaterIons::potassium_mol_per_kg,
-                                 &WaterIons::chloride_mol_per_kg, &WaterIons::sulfate_mol_per_kg,
-                                 &WaterIons::nitrate_mol_per_kg, &WaterIons::alkalinity_eq_per_kg})
-    tap.*ion *= share;
-}
-
 }  // namespace
 
 std::span<const KnobInfo> knobs() {
@@ -108,9 +72,9 @@ double amount_of(const KnobOf& which, const Inputs& inputs) {
     case Knob::water_fraction_of_total:
       return formulate(inputs).water_fraction_of_total();
     case Knob::tap_calcium_mg_per_l:
-      return 1000 * per_l_of(inputs.tap.calcium_mol_per_kg) * molar_mass_g_per_mol("Ca");
+      return mg_per_l(inputs.tap, Ion::calcium);
     case Knob::alkalinity_meq_per_l:
-      return 1000 * per_l_of(inputs.tap.alkalinity_eq_per_kg);
+      return alkalinity_meq_per_l(inputs.tap);
     case Knob::low_mineral_share:
       return 0;
     case Knob::mass_g:
@@ -137,13 +101,13 @@ void turn(Inputs& inputs, const KnobOf& which, double amount) {
       inputs.water = {WaterBasis::fraction_of_total, amount};
       break;
     case Knob::tap_calcium_mg_per_l:
-      set_tap_calcium(inputs.tap, amount);
+      inputs.tap = with_calcium(inputs.tap, amount);
       break;
     case Knob::alkalinity_meq_per_l:
-      set_alkalinity(inputs.tap, amount);
+      inputs.tap = with_alkalinity(inputs.tap, amount);
       break;
     case Knob::low_mineral_share:
-      thin(inputs.tap, 1 - amount);
+      inputs.tap = thinned(inputs.tap, amount);
       break;
     case Knob::mass_g:
       inputs.solids[which.solid].mass_g = amount;

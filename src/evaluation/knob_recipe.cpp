@@ -11,7 +11,7 @@ namespace {
 /// Keeps the reported charges even; an ion that is not reported is completed from the charge.
 void add_strong_charge(Water& water, double meq_per_l) {
   const Ion ion = meq_per_l > 0 ? Ion::chloride : Ion::sodium;
-  std::optional<double>& amount = amount_mg_per_l(water, ion);
+  std::optional<double>& amount = water.mg_per_l[ion];
   if (amount) *amount += mg_per_l(ion, std::abs(meq_per_l));
 }
 
@@ -20,12 +20,12 @@ void state_calcium(Tap& tap, double amount_mg_per_l) {
   double before_mmol_per_l = 0;
   if (const std::optional<CalciumMagnesium> both = calcium_and_magnesium(water, nullptr)) {
     before_mmol_per_l = both->calcium_mmol_per_l;
-    water.magnesium_mg_per_l = mg_per_l(Ion::magnesium, both->magnesium_mmol_per_l);
+    water.mg_per_l[Ion::magnesium] = both->magnesium_mg_per_l();
   }
-  water.calcium_mg_per_l = amount_mg_per_l;
+  water.mg_per_l[Ion::calcium] = amount_mg_per_l;
   water.hardness_mmol_per_l.reset();  // it was that of the water as reported
   water.ph.reset();
-  tap.sd.calcium_mg_per_l.reset();
+  tap.sd.mg_per_l[Ion::calcium].reset();
   add_strong_charge(water, 2 * (mmol_per_l(Ion::calcium, amount_mg_per_l) - before_mmol_per_l));
 }
 
@@ -45,7 +45,7 @@ void state_thinner(Tap& tap, double low_mineral_share) {
   tap.water = blend({{{tap.water, kept}, {demineralised_water(), low_mineral_share}}});
   tap.water.name = name;
   for (const IonInfo& ion : ions())
-    if (std::optional<double>& sd = amount_mg_per_l(tap.sd, ion.ion)) *sd *= kept;
+    if (std::optional<double>& sd = tap.sd.mg_per_l[ion.ion]) *sd *= kept;
   if (tap.sd.alkalinity_meq_per_l) *tap.sd.alkalinity_meq_per_l *= kept;
   if (tap.sd.hardness_mmol_per_l) *tap.sd.hardness_mmol_per_l *= kept;
 }

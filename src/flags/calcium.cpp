@@ -5,7 +5,6 @@
 
 #include "base/rounding.hpp"
 #include "flags/outlook_view.hpp"
-#include "gelwright/elements.hpp"
 
 namespace gelwright::detail {
 
@@ -53,16 +52,16 @@ void check_hard_water(const Judged& j, Raise& raise) {
   if (!binds_calcium(j) || !j.drink() || !j.recipe().tap) return;
   if (phase.tap_calcium_ratio_r2 <= j[hard_water_care_r2]) return;
   const Formula& formula = j.serving.formula;
-  constexpr double calcium_mg_per_mol = 1000 * molar_mass_g_per_mol("Ca");
-  const double litres = formula.tap_g / 1000;
-  const double tap_mol = litres * j.inputs.tap.calcium_mol_per_kg;
+  const double tap_mol = formula.tap_g / 1000 * j.inputs.tap.mol_per_kg[Ion::calcium];
   const double carboxylate_mol = phase.carboxylate_mmol_per_kg * formula.chemistry_water_g / 1e6;
   const double other_mol = phase.tap_calcium_ratio_r2 * carboxylate_mol / 2 - tap_mol;
   const double allowed_mol = j[hard_water_care_r2] * carboxylate_mol / 2 - other_mol;
-  raise(
-      phase.tap_calcium_ratio_r2 > j[hard_water_stop_r2] ? Level::stop : Level::care,
-      WaterCalcium{phase.tap_calcium_ratio_r2, j.inputs.tap.calcium_mol_per_kg * calcium_mg_per_mol,
-                   litres > 0 ? std::max(0.0, allowed_mol) / litres * calcium_mg_per_mol : 0});
+  const double litres = litres_of_water(formula.tap_g);
+  const double clears_at_mg_per_l =
+      litres > 0 ? mg_per_l(Ion::calcium, 1000 * std::max(0.0, allowed_mol)) / litres : 0;
+  raise(phase.tap_calcium_ratio_r2 > j[hard_water_stop_r2] ? Level::stop : Level::care,
+        WaterCalcium{phase.tap_calcium_ratio_r2, mg_per_l(j.inputs.tap, Ion::calcium),
+                     clears_at_mg_per_l});
 }
 
 std::string tell_hard_water(const Flag& flag, const Judged&) {

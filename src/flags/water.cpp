@@ -9,7 +9,6 @@
 #include "base/limit.hpp"
 #include "base/rounding.hpp"
 #include "flags/record.hpp"
-#include "gelwright/elements.hpp"
 
 namespace gelwright::detail {
 
@@ -22,11 +21,10 @@ bool limits_calcium(const Judged& j) {
 
 /// Calcium of the water as used; absent where no report gives it.
 std::optional<double> calcium_mg_per_l(const Judged& j) {
-  constexpr double g_per_mol = molar_mass_g_per_mol("Ca");
   if (!j.recipe().tap) return std::nullopt;
   const auto both = calcium_and_magnesium(j.recipe().tap->water, nullptr);
   if (!both) return std::nullopt;
-  return both->calcium_mmol_per_l * g_per_mol;
+  return both->calcium_mg_per_l();
 }
 
 void check_tap_unknown(const Judged& j, Raise& raise) {

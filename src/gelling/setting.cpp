@@ -126,13 +126,6 @@ bool holds(const SetWhen& when, const SetPoint& point) {
          meets(when.acid_reducing_medicine, point.acid_reducing_medicine);
 }
 
-const SetRule* find_rule(std::span<const SetRule> rules, Route route, const SetPoint& point,
-                         bool contests) {
-  for (const SetRule& rule : rules)
-    if (rule.route == route && rule.contests == contests && holds(rule.when, point)) return &rule;
-  return nullptr;
-}
-
 Outlook judge(const RoutePoints& points, SetTable table) {
   Outlook outlook;
   std::array<Verdict*, route_count> verdicts = {};  // null for a route without its gum

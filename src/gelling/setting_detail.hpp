@@ -9,10 +9,6 @@
 namespace gelwright {
 
 inline constexpr Datum setting_table[] = {
-    {"alginate.dimers_from_guluronate_ratio", 0.25, "1", 0.0, "dilute solution", "fang-2007",
-     Standing::from_memory},
-    {"alginate.multimers_from_guluronate_ratio", 0.55, "1", 0.0, "dilute solution", "fang-2007",
-     Standing::from_memory},
     {"pectin.hot_enough", 85.0, "degC", 0.0, "dissolves pectin and low-acyl gellan",
      "common-practice", Standing::common_practice},
     {"calcium.absent_below_r2", 0.1, "1", 0.0, "less calcium counts as none", "judgement",
@@ -25,7 +21,6 @@ inline constexpr Datum setting_table[] = {
      "judgement", Standing::judgement},
     {"stomach.fluid", 1.0, "g/g", 0.0, "per g of serving", "brodkorb-2019", Standing::from_memory},
     {"stomach.ph", 3.0, "1", 0.0, "", "brodkorb-2019", Standing::from_memory},
-    {"stomach.temperature", 37.0, "degC", 0.0, "", "brodkorb-2019", Standing::from_memory},
     {"stomach.calcium", 0.075, "mmol/kg", 0.0, "in the mixture, brought by the fluid",
      "brodkorb-2019", Standing::from_memory},
     {"stomach.acid_demand_limit", 2.0, "mmol", 0.0, "per serving, to the pH of the fluid",

@@ -10,28 +10,17 @@ constexpr SettingConstants constants = {
     .hot_enough_c = value_of(setting_table, "pectin.hot_enough"),
     .hard_water_care_r2 = value_of(setting_table, "drink.hard_water_care_r2"),
     .hard_water_stop_r2 = value_of(setting_table, "drink.hard_water_stop_r2"),
-    .calcium_absent_below_r2 = value_of(setting_table, "calcium.absent_below_r2"),
     .acid_demand_limit_mmol = value_of(setting_table, "stomach.acid_demand_limit"),
     .stomach_fluid_g_per_g_serving = value_of(setting_table, "stomach.fluid"),
     .stomach_ph = value_of(setting_table, "stomach.ph"),
-    .stomach_temp_c = value_of(setting_table, "stomach.temperature"),
     .stomach_calcium_mmol_per_kg_water = value_of(setting_table, "stomach.calcium"),
 };
-constexpr double dimers_from = value_of(setting_table, "alginate.dimers_from_guluronate_ratio");
-constexpr double multimers_from =
-    value_of(setting_table, "alginate.multimers_from_guluronate_ratio");
-
 }  // namespace
 
 double guluronate_ratio_from_r2(double r2, double guluronate_share) {
   if (!(guluronate_share > 0 && guluronate_share <= 1))
     throw InputError("", {{"guluronate_share", "must be above 0 and at most 1", ""}});
   return r2 / (2.0 * guluronate_share);
-}
-
-EggBox egg_box_stage(double guluronate_ratio) {
-  if (guluronate_ratio >= multimers_from) return EggBox::multimers;
-  return guluronate_ratio >= dimers_from ? EggBox::dimers : EggBox::single_chains;
 }
 
 HardWater hard_water(double r2_from_water) {

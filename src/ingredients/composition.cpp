@@ -1,5 +1,7 @@
 #include "gelwright/composition.hpp"
 
+#include <tuple>
+
 #include "gelwright/elements.hpp"
 
 namespace gelwright {
@@ -8,11 +10,42 @@ namespace {
 
 constexpr double sodium_mg_per_mol = 1000.0 * molar_mass_g_per_mol("Na");
 
+/// Every member, once: sums and multiples walk this list.
+constexpr std::tuple members{&Composition::water_g,         &Composition::soluble_solids_g,
+                             &Composition::carbohydrate_g,  &Composition::sugars_g,
+                             &Composition::maltodextrin_g,  &Composition::glucose_g,
+                             &Composition::fructose_g,      &Composition::polyol_g,
+                             &Composition::erythritol_g,    &Composition::fibre_g,
+                             &Composition::organic_acid_g,  &Composition::caffeine_mg,
+                             &Composition::saccharide_mol,  &Composition::gum_g,
+                             &Composition::carboxylate_mol, &Composition::lactone_mol,
+                             &Composition::guluronate_mol,  &Composition::hm_pectin_de_g,
+                             &Composition::dissolved_mol,   &Composition::acid_only_mol};
+
+template <class Member>
+constexpr std::size_t size_of(Member Composition::*) {
+  return sizeof(Member);
+}
+static_assert(std::apply([](auto... member) { return (size_of(member) + ...); }, members) ==
+                  sizeof(Composition),
+              "a member of Composition is missing from the list above");
+
+template <class Work>
+void for_each_member(Work work) {
+  std::apply([&](auto... member) { (work(member), ...); }, members);
+}
+
+void add(double& to, double from) {
+  to += from;
+}
 template <std::size_t N>
 void add(std::array<double, N>& to, const std::array<double, N>& from) {
   for (std::size_t i = 0; i < N; ++i) to[i] += from[i];
 }
 
+void scale(double& value, double factor) {
+  value *= factor;
+}
 template <std::size_t N>
 void scale(std::array<double, N>& values, double factor) {
   for (double& value : values) value *= factor;
@@ -41,50 +74,12 @@ std::string_view to_text(Gum gum) {
 }
 
 Composition& Composition::operator+=(const Composition& other) {
-  water_g += other.water_g;
-  soluble_solids_g += other.soluble_solids_g;
-  carbohydrate_g += other.carbohydrate_g;
-  sugars_g += other.sugars_g;
-  maltodextrin_g += other.maltodextrin_g;
-  glucose_g += other.glucose_g;
-  fructose_g += other.fructose_g;
-  polyol_g += other.polyol_g;
-  erythritol_g += other.erythritol_g;
-  fibre_g += other.fibre_g;
-  organic_acid_g += other.organic_acid_g;
-  caffeine_mg += other.caffeine_mg;
-  add(saccharide_mol, other.saccharide_mol);
-  add(gum_g, other.gum_g);
-  add(carboxylate_mol, other.carboxylate_mol);
-  lactone_mol += other.lactone_mol;
-  guluronate_mol += other.guluronate_mol;
-  hm_pectin_de_g += other.hm_pectin_de_g;
-  add(dissolved_mol, other.dissolved_mol);
-  add(acid_only_mol, other.acid_only_mol);
+  for_each_member([&](auto member) { add(this->*member, other.*member); });
   return *this;
 }
 
 Composition& Composition::operator*=(double factor) {
-  water_g *= factor;
-  soluble_solids_g *= factor;
-  carbohydrate_g *= factor;
-  sugars_g *= factor;
-  maltodextrin_g *= factor;
-  glucose_g *= factor;
-  fructose_g *= factor;
-  polyol_g *= factor;
-  erythritol_g *= factor;
-  fibre_g *= factor;
-  organic_acid_g *= factor;
-  caffeine_mg *= factor;
-  scale(saccharide_mol, factor);
-  scale(gum_g, factor);
-  scale(carboxylate_mol, factor);
-  lactone_mol *= factor;
-  guluronate_mol *= factor;
-  hm_pectin_de_g *= factor;
-  scale(dissolved_mol, factor);
-  scale(acid_only_mol, factor);
+  for_each_member([&](auto member) { scale(this->*member, factor); });
   return *this;
 }
 

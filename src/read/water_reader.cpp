@@ -55,8 +55,8 @@ void read_ion(ObjectReader& report, const IonInfo& ion, Tap& tap) {
     amount = {mg_per_l(ion.ion, molar->value), mg_per_l(ion.ion, molar->sd)};
   }
   if (!amount) return;
-  amount_mg_per_l(tap.water, ion.ion) = amount->value;
-  if (amount->sd > 0) amount_mg_per_l(tap.sd, ion.ion) = amount->sd;
+  tap.water.mg_per_l[ion.ion] = amount->value;
+  if (amount->sd > 0) tap.sd.mg_per_l[ion.ion] = amount->sd;
 }
 
 Tap read_report(ObjectReader& report, const std::string& name) {
@@ -102,7 +102,7 @@ Tap read_report(ObjectReader& report, const std::string& name) {
                     "do not make food with it; check the report");
   }
   if (const auto ph = report.number("ph", {0, 14, false})) tap.water.ph = *ph;
-  const auto& calcium = tap.water.calcium_mg_per_l;
+  const auto& calcium = tap.water.mg_per_l[Ion::calcium];
   const auto& total = tap.water.hardness_mmol_per_l;
   if (calcium && total && hardness_contradicts(*calcium, *total))
     report.refuse("calcium_mg_per_l",
@@ -230,8 +230,7 @@ class Waters {
       return variance > 0 ? std::optional<double>(std::sqrt(variance)) : std::nullopt;
     };
     for (const IonInfo& ion : ions())
-      amount_mg_per_l(blended.sd, ion.ion) =
-          combine([&](const Water& sd) { return amount_mg_per_l(sd, ion.ion); });
+      blended.sd.mg_per_l[ion.ion] = combine([&](const Water& sd) { return sd.mg_per_l[ion.ion]; });
     blended.sd.alkalinity_meq_per_l =
         combine([](const Water& sd) { return sd.alkalinity_meq_per_l; });
     blended.sd.hardness_mmol_per_l =

@@ -69,10 +69,9 @@ Section detail::water_section(const Inputs& inputs, const Evaluation& evaluation
   std::optional<double> alkalinity;
   if (recipe.tap) {
     if (const auto both = calcium_and_magnesium(recipe.tap->water, nullptr)) {
-      calcium = mg_per_l(Ion::calcium, both->calcium_mmol_per_l);
-      magnesium = mg_per_l(Ion::magnesium, both->magnesium_mmol_per_l);
-      hardness = hardness_in(HardnessUnit::mg_caco3_per_l,
-                             both->calcium_mmol_per_l + both->magnesium_mmol_per_l);
+      calcium = both->calcium_mg_per_l();
+      magnesium = both->magnesium_mg_per_l();
+      hardness = hardness_in(HardnessUnit::mg_caco3_per_l, both->hardness_mmol_per_l());
     }
     alkalinity = recipe.tap->water.alkalinity_meq_per_l;
     if (alkalinity) alkalinity = alkalinity_in(AlkalinityUnit::mg_caco3_per_l, *alkalinity);

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "base/rounding.hpp"
-#include "gelwright/elements.hpp"
 #include "gelwright/ingredient.hpp"
 
 namespace gelwright {
@@ -16,12 +15,11 @@ Section ions_section(const Water& water) {
   Section section{"ions", "", {}, {}, {}};
   const std::optional<CalciumMagnesium> both = calcium_and_magnesium(water, nullptr);
   for (const IonInfo& ion : ions()) {
-    std::optional<double> amount = amount_mg_per_l(water, ion.ion);
+    std::optional<double> amount = water.mg_per_l[ion.ion];
     const bool worked_out =
         !amount && both && (ion.ion == Ion::calcium || ion.ion == Ion::magnesium);
     if (worked_out)
-      amount = mg_per_l(
-          ion.ion, ion.ion == Ion::calcium ? both->calcium_mmol_per_l : both->magnesium_mmol_per_l);
+      amount = ion.ion == Ion::calcium ? both->calcium_mg_per_l() : both->magnesium_mg_per_l();
     Figure figure{fmt::format("{}_mg_per_l", ion.key_stem), std::string(ion.key_stem),
                   Cell(amount, 1), "mg/L", "not in the report"};
     if (!amount) figure.shown = Shown::json_only;
@@ -42,7 +40,7 @@ Section units_section(const Water& water) {
       "hardness",
       {{"unit", "hardness, total", false}, {"value", "", true}, {"key", "recipe key", false}},
       {}};
-  const double total = both ? both->calcium_mmol_per_l + both->magnesium_mmol_per_l : 0;
+  const double total = both ? both->hardness_mmol_per_l() : 0;
   if (both)
     for (const HardnessUnitInfo& unit : hardness_units())
       hardness.rows.push_back({unit.label, Cell(hardness_in(unit.unit, total), 2),
@@ -89,8 +87,7 @@ std::string limit_text(double calcium, const Limit& limit) {
 /// Grams of a calcium salt in a litre that bring `missing_mg_per_l` of calcium.
 double salt_g_per_l(std::string_view salt, double missing_mg_per_l) {
   const Composition per_g = find_ingredient(salt)->per_g;
-  return missing_mg_per_l / 1000 /
-         (molar_mass_g_per_mol("Ca") * per_g.dissolved(Component::calcium));
+  return mmol_per_l(Ion::calcium, missing_mg_per_l) / 1000 / per_g.dissolved(Component::calcium);
 }
 
 Section change_section(const Water& water, const WaterQuestion& question) {

@@ -21,7 +21,8 @@ Nutrition nutrition_of(const Formula& formula, const Inputs& inputs) {
   label.sodium_mg = sodium_mg(delivered);
   // Only the sodium a report states: what closed the charge of an incomplete report is a guess.
   if (inputs.recipe->tap)
-    label.sodium_mg += inputs.recipe->tap->water.sodium_mg_per_l.value_or(0) * formula.tap_g / 1000;
+    label.sodium_mg += inputs.recipe->tap->water.mg_per_l[Ion::sodium].value_or(0) *
+                       litres_of_water(formula.tap_g);
   label.caffeine_mg = delivered.caffeine_mg;
   for (const PreDosed& piece : inputs.recipe->pre_dosed) {
     label.sodium_mg += piece.per_serving * piece.sodium_mg;

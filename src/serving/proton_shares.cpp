@@ -27,7 +27,7 @@ double given_off(const Amounts& mol, const Amounts& carried) {
   return given;
 }
 
-Amounts ions_of(const Composition& amounts, const DissolvedParts& dissolved) {
+Amounts dissolved_mol(const Composition& amounts, const DissolvedParts& dissolved) {
   Amounts mol = amounts.dissolved_mol;
   for (std::size_t c = 0; c < component_count; ++c)
     mol[c] += dissolved.slow * amounts.acid_only_mol[c];
@@ -41,19 +41,6 @@ double given_by_gum(const Composition& amounts, double carried) {
   for (std::size_t g = 0; g < gum_count; ++g)
     given += amounts.carboxylate_mol[g] * (1 - neutralised_fraction(static_cast<Gum>(g)) - carried);
   return given;
-}
-
-/// As `totals_of` takes the tap.
-Amounts ions_of(const WaterIons& tap, double kg) {
-  Amounts mol{};
-  mol[index_of(Component::calcium)] = kg * tap.calcium_mol_per_kg;
-  mol[index_of(Component::magnesium)] = kg * tap.magnesium_mol_per_kg;
-  mol[index_of(Component::sodium)] = kg * tap.sodium_mol_per_kg;
-  mol[index_of(Component::potassium)] = kg * tap.potassium_mol_per_kg;
-  mol[index_of(Component::chloride)] = kg * (tap.chloride_mol_per_kg + tap.nitrate_mol_per_kg);
-  mol[index_of(Component::sulfate)] = kg * tap.sulfate_mol_per_kg;
-  mol[index_of(Component::carbonate)] = kg * tap.alkalinity_eq_per_kg;
-  return mol;
 }
 
 }  // namespace
@@ -71,7 +58,7 @@ std::optional<ProtonShares> proton_shares(const Equilibrium& solved, const Total
   };
   const auto enter_line = [&](const InputLine& line) {
     const Composition amounts = line.per_g * line.mass_g;
-    enter(given_off(ions_of(amounts, dissolved), carried) -
+    enter(given_off(dissolved_mol(amounts, dissolved), carried) -
           given_by_gum(amounts, carried[index_of(Component::uronate)]));
   };
   for (const InputLine& line : inputs.solids) enter_line(line);
@@ -80,7 +67,7 @@ std::optional<ProtonShares> proton_shares(const Equilibrium& solved, const Total
   const double by_gum =
       enter(given_by_gum(formula.delivered, carried[index_of(Component::uronate)]));
   const double by_alkalinity =
-      enter(given_off(ions_of(inputs.tap, std::max(0.0, formula.tap_g) / 1000), carried));
+      enter(given_off(dissolved_mol(inputs.tap, std::max(0.0, formula.tap_g) / 1000), carried));
   given += std::max(0.0, -balance);
   if (given <= 0) return std::nullopt;
   return ProtonShares{by_alkalinity / given, by_gum / given};

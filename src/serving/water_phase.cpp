@@ -104,23 +104,13 @@ std::optional<double> gum_pka_of(const Formula& formula, const Inputs& inputs) {
 
 Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
                  double lactone_ph) {
-  Totals totals;
+  Totals totals{dissolved_mol(inputs.tap, std::max(0.0, formula.tap_g) / 1000)};
   for (std::size_t c = 0; c < component_count; ++c) {
-    totals.mol_per_kg[c] = formula.delivered.dissolved_mol[c];
+    totals.mol_per_kg[c] += formula.delivered.dissolved_mol[c];
     totals.mol_per_kg[c] += slow_share * formula.delivered.acid_only_mol[c];
   }
   totals[Component::gluconate] +=
       formula.delivered.lactone_mol * lactone_share(formula, inputs, lactone_ph);
-  const double tap_kg = std::max(0.0, formula.tap_g) / 1000;
-  totals[Component::calcium] += tap_kg * inputs.tap.calcium_mol_per_kg;
-  totals[Component::magnesium] += tap_kg * inputs.tap.magnesium_mol_per_kg;
-  totals[Component::sodium] += tap_kg * inputs.tap.sodium_mol_per_kg;
-  totals[Component::potassium] += tap_kg * inputs.tap.potassium_mol_per_kg;
-  // Nitrate is as strong an anion as chloride and binds nothing.
-  totals[Component::chloride] +=
-      tap_kg * (inputs.tap.chloride_mol_per_kg + inputs.tap.nitrate_mol_per_kg);
-  totals[Component::sulfate] += tap_kg * inputs.tap.sulfate_mol_per_kg;
-  totals[Component::carbonate] += tap_kg * inputs.tap.alkalinity_eq_per_kg;
   for (double& amount : totals.mol_per_kg) amount /= formula.chemistry_water_g / 1000;
   return totals;
 }

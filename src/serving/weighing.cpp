@@ -12,8 +12,6 @@ namespace {
 constexpr Datum table[] = {
     {"weighing.coverage_factor", 2.0, "1", 0.0, "expanded repeatability over mass", "usp-41",
      Standing::confirmed},
-    {"weighing.smallest_repeatability", 0.41, "division", 0.0, "s below this counts as this",
-     "usp-41", Standing::confirmed},
     {"weighing.difference_resolution_variance", 1.0 / 6.0, "division^2", 0.0,
      "two rectangular displays of variance 1/12 each", "jcgm-100", Standing::computed},
     {"weighing.kitchen_repeatability", 1.0, "division", 0.0, "where the user states none",
@@ -21,7 +19,6 @@ constexpr Datum table[] = {
 };
 
 constexpr double coverage_factor = value_of(table, "weighing.coverage_factor");
-constexpr double smallest_repeatability = value_of(table, "weighing.smallest_repeatability");
 constexpr double resolution_variance = value_of(table, "weighing.difference_resolution_variance");
 constexpr double kitchen_repeatability = value_of(table, "weighing.kitchen_repeatability");
 
@@ -58,12 +55,6 @@ double standard_uncertainty_g(const Scale& scale) {
   const double s = repeatability_g(scale);
   const double d = scale.readability_g;
   return std::sqrt(s * s + resolution_variance * d * d);
-}
-
-double smallest_mass_g(const Scale& scale, double tolerance_fraction) {
-  require_tolerance(tolerance_fraction);
-  const double s = std::max(repeatability_g(scale), smallest_repeatability * scale.readability_g);
-  return coverage_factor * s / tolerance_fraction;
 }
 
 double rounded_to_readability_g(double exact_g, const Scale& scale) {

@@ -338,16 +338,6 @@ Fit fit_least_squares(const Residuals& residuals, const FitProblem& problem) {
   return fit;
 }
 
-double confidence_half_width(const Fit& fit, std::size_t parameter, double confidence) {
-  if (!(confidence > 0.0 && confidence < 1.0))
-    throw InputError("", {{"confidence", "a confidence must lie between 0 and 1", ""}});
-  if (parameter >= fit.standard_errors.size())
-    throw InputError("", {{"parameter", "the fit has no such parameter", ""}});
-  const double error = fit.standard_errors[parameter];
-  if (error == 0.0 || !std::isfinite(error)) return error;
-  return student_t_quantile(0.5 + confidence / 2.0, fit.degrees_of_freedom) * error;
-}
-
 std::vector<double> studentised_residuals(const Fit& fit) {
   const double dof = fit.degrees_of_freedom;
   if (dof < 2.0) return {};

@@ -60,10 +60,6 @@ struct Fit {
 /// the state it stopped in otherwise.
 Fit fit_least_squares(const Residuals& residuals, const FitProblem& problem);
 
-/// Half-width of the confidence interval of one parameter: t quantile times standard error.
-/// `confidence` between 0 and 1, e.g. 0.95. Infinite where the standard error is.
-double confidence_half_width(const Fit& fit, std::size_t parameter, double confidence);
-
 /// Externally studentised residuals: each against the fit without it, distributed as t with
 /// degrees_of_freedom - 1. 0 where leverage is 1 (nothing else speaks for that reading). Empty if
 /// fewer than two degrees of freedom are left.

@@ -101,15 +101,6 @@ double rectangular(const Draw& draw, double low, double high) {
   return low + (high - low) * uniform(draw);
 }
 
-double triangular(const Draw& draw, double low, double mode, double high) {
-  const double width = high - low;
-  const double rise = mode - low;
-  const double p = uniform(draw);
-  // Both branches are of the form: a square root of the share of the area beyond the point.
-  if (p * width < rise) return low + std::sqrt(p * width * rise);
-  return high - std::sqrt((1.0 - p) * width * (width - rise));
-}
-
 double inverse_normal(double probability) {
   if (!(probability > 0.0 && probability < 1.0))
     throw InputError("", {{"probability", "a probability must lie between 0 and 1", ""}});

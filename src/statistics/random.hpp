@@ -2,7 +2,7 @@
 //
 // There is no generator state: a draw is a pure function of (seed, stream, index), so any number of
 // threads gives the same numbers, and adding a stream leaves the others alone. Bits are the same on
-// every platform; so are uniform, rectangular and triangular draws. A normal draw further than 1.44
+// every platform; so are uniform and rectangular draws. A normal draw further than 1.44
 // from 0 takes std::log, so its last bit may follow the mathematics library.
 // Sources: Philox4x32-10, Salmon, Moraes, Dror & Shaw, Proc. SC11 (2011), doi
 // 10.1145/2063384.2063405; inverse normal, Wichura, Algorithm AS 241, Appl. Stat. 37:477 (1988).
@@ -32,10 +32,6 @@ double standard_normal(const Draw& draw);
 
 /// Uniform between `low` and `high`, any unit. `low` <= `high`, not checked.
 double rectangular(const Draw& draw, double low, double high);
-
-/// Triangular from `low` to `high` with its peak at `mode`, any unit. `low` <= `mode` <= `high`,
-/// not checked; all three equal gives that value.
-double triangular(const Draw& draw, double low, double mode, double high);
 
 /// The standard normal quantile of `probability`, relative error about 1e-16 plus rounding.
 /// Throws InputError unless 0 < probability < 1.

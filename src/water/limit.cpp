@@ -13,10 +13,10 @@ LimitVerdict judge(std::optional<double> amount, const Limit& limit) {
 }
 
 std::optional<double> calcium_mg_per_l(const Water& water) {
-  if (water.calcium_mg_per_l) return water.calcium_mg_per_l;
+  if (water.mg_per_l[Ion::calcium]) return water.mg_per_l[Ion::calcium];
   const std::optional<CalciumMagnesium> both = calcium_and_magnesium(water, nullptr);
   if (!both) return std::nullopt;
-  return mg_per_l(Ion::calcium, both->calcium_mmol_per_l);
+  return both->calcium_mg_per_l();
 }
 
 }  // namespace gelwright

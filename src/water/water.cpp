@@ -34,20 +34,13 @@ consteval double constant(std::string_view key) {
 constexpr double calcium_share =
     constant("calcium_to_magnesium") / (1.0 + constant("calcium_to_magnesium"));
 
+/// What a report holds besides its ions.
 struct Field {
   std::string_view name;
   std::optional<double> Water::*value;
 };
 
-// The first seven follow `Ion`.
 constexpr Field fields[] = {
-    {"calcium_mg_per_l", &Water::calcium_mg_per_l},
-    {"magnesium_mg_per_l", &Water::magnesium_mg_per_l},
-    {"sodium_mg_per_l", &Water::sodium_mg_per_l},
-    {"potassium_mg_per_l", &Water::potassium_mg_per_l},
-    {"chloride_mg_per_l", &Water::chloride_mg_per_l},
-    {"sulfate_mg_per_l", &Water::sulfate_mg_per_l},
-    {"nitrate_mg_per_l", &Water::nitrate_mg_per_l},
     {"alkalinity_meq_per_l", &Water::alkalinity_meq_per_l},
     {"phenolphthalein_alkalinity_meq_per_l", &Water::phenolphthalein_alkalinity_meq_per_l},
     {"hardness_mmol_per_l", &Water::hardness_mmol_per_l},
@@ -59,14 +52,20 @@ bool usable(const std::optional<double>& value) {
 }
 
 void require_usable(const Water& water) {
-  const bool all = std::all_of(std::begin(fields), std::end(fields),
-                               [&](const Field& field) { return usable(water.*field.value); });
-  if (all) return;
+  const auto& amounts = water.mg_per_l.values;
+  if (std::all_of(amounts.begin(), amounts.end(), usable) &&
+      std::all_of(std::begin(fields), std::end(fields),
+                  [&](const Field& field) { return usable(water.*field.value); }))
+    return;
   std::vector<Problem> problems;
-  for (const Field& field : fields)
-    if (!usable(water.*field.value))
-      problems.push_back({std::string(field.name), "is " + std::to_string(*(water.*field.value)),
+  const auto refuse = [&](std::string name, const std::optional<double>& value) {
+    if (!usable(value))
+      problems.push_back({std::move(name), "is " + std::to_string(*value),
                           "must be zero or more; leave out what was not reported"});
+  };
+  for (const IonInfo& ion : ions())
+    refuse(std::string(ion.key_stem) + "_mg_per_l", water.mg_per_l[ion.ion]);
+  for (const Field& field : fields) refuse(std::string(field.name), water.*field.value);
   throw InputError(water.name, std::move(problems));
 }
 
@@ -77,7 +76,7 @@ void note(std::vector<WaterAssumption>* assumptions, WaterAssumption assumption)
 }
 
 std::optional<double> reported_mmol_per_l(const Water& water, Ion ion) {
-  const std::optional<double>& amount = amount_mg_per_l(water, ion);
+  const std::optional<double>& amount = water.mg_per_l[ion];
   if (!amount) return std::nullopt;
   return mmol_per_l(ion, *amount);
 }
@@ -88,17 +87,35 @@ double mmol_or_zero(const Water& water, Ion ion) {
 
 /// Cations less anions of the report, alkalinity left out, meq/L.
 double strong_charge_meq_per_l(const Water& water, const CalciumMagnesium& hardness) {
-  return 2.0 * (hardness.calcium_mmol_per_l + hardness.magnesium_mmol_per_l) +
-         mmol_or_zero(water, Ion::sodium) + mmol_or_zero(water, Ion::potassium) -
-         mmol_or_zero(water, Ion::chloride) - 2.0 * mmol_or_zero(water, Ion::sulfate) -
-         mmol_or_zero(water, Ion::nitrate);
+  double charge = 2.0 * hardness.hardness_mmol_per_l();
+  for (const IonInfo& ion : ions())
+    if (ion.ion != Ion::calcium && ion.ion != Ion::magnesium)
+      charge += ion.charge * mmol_or_zero(water, ion.ion);
+  return charge;
+}
+
+double per_kg(double per_l) {
+  return per_l / water_kg_per_l();
+}
+
+double per_l(double per_kg) {
+  return per_kg * water_kg_per_l();
+}
+
+/// Strong ions come or go with a change of charge, eq/kg, so that it stays even.
+void balance(WaterIons& water, double excess_eq_per_kg) {
+  if (excess_eq_per_kg > 0.0)
+    water.mol_per_kg[Ion::chloride] += excess_eq_per_kg;
+  else
+    water.mol_per_kg[Ion::sodium] -= excess_eq_per_kg;
 }
 
 double alkalinity_or_assumed_meq_per_l(const Water& water,
                                        const std::optional<CalciumMagnesium>& hardness,
                                        std::vector<WaterAssumption>* assumptions) {
   if (water.alkalinity_meq_per_l) return *water.alkalinity_meq_per_l;
-  if (hardness && water.sodium_mg_per_l && water.chloride_mg_per_l && water.sulfate_mg_per_l) {
+  if (hardness && water.mg_per_l[Ion::sodium] && water.mg_per_l[Ion::chloride] &&
+      water.mg_per_l[Ion::sulfate]) {
     note(assumptions, WaterAssumption::alkalinity_from_charge);
     return std::max(0.0, strong_charge_meq_per_l(water, *hardness));
   }
@@ -120,18 +137,10 @@ bool hardness_contradicts(double calcium_mg_per_l, double hardness_mmol_per_l) {
 Water demineralised_water() {
   Water water;
   water.name = "demineralised water";
-  for (const IonInfo& ion : ions()) amount_mg_per_l(water, ion.ion) = 0.0;
+  water.mg_per_l.values.fill(0.0);
   water.alkalinity_meq_per_l = 0.0;
   water.hardness_mmol_per_l = 0.0;
   return water;
-}
-
-std::optional<double>& amount_mg_per_l(Water& water, Ion ion) {
-  return water.*fields[static_cast<std::size_t>(ion)].value;
-}
-
-const std::optional<double>& amount_mg_per_l(const Water& water, Ion ion) {
-  return water.*fields[static_cast<std::size_t>(ion)].value;
 }
 
 std::optional<CalciumMagnesium> calcium_and_magnesium(const Water& water,
@@ -170,44 +179,82 @@ WaterIons complete(const Water& water, std::vector<WaterAssumption>* assumptions
   if (!known) note(assumptions, WaterAssumption::hardness_taken_as_zero);
   const CalciumMagnesium hardness = known.value_or(CalciumMagnesium{});
   const double alkalinity = alkalinity_or_assumed_meq_per_l(water, known, assumptions);
-  double sodium = mmol_or_zero(water, Ion::sodium);
-  double chloride = mmol_or_zero(water, Ion::chloride);
+  PerIon<double> mmol;
+  for (const IonInfo& ion : ions()) mmol[ion.ion] = mmol_or_zero(water, ion.ion);
+  mmol[Ion::calcium] = hardness.calcium_mmol_per_l;
+  mmol[Ion::magnesium] = hardness.magnesium_mmol_per_l;
+  const auto& reported = water.mg_per_l;
   const double excess = strong_charge_meq_per_l(water, hardness) - alkalinity;
-  const bool sodium_left_out = !water.sodium_mg_per_l && excess >= 0.0;
-  const bool chloride_left_out = !water.chloride_mg_per_l && excess <= 0.0;
-  if (!water.potassium_mg_per_l || !water.sulfate_mg_per_l || !water.nitrate_mg_per_l ||
-      sodium_left_out || chloride_left_out)
-    note(assumptions, WaterAssumption::other_ions_taken_as_zero);
+  // Sodium and chloride close the charge; any other ion that is missing counts as none.
+  const bool any_other_missing = std::any_of(ions().begin(), ions().end(), [&](const IonInfo& ion) {
+    if (ion.ion == Ion::calcium || ion.ion == Ion::magnesium || reported[ion.ion]) return false;
+    if (ion.ion == Ion::sodium) return excess >= 0.0;
+    return ion.ion != Ion::chloride || excess <= 0.0;
+  });
+  if (any_other_missing) note(assumptions, WaterAssumption::other_ions_taken_as_zero);
   // Rounding of a report that balances exactly is not worth a remark.
   constexpr double noise_meq_per_l = 1e-9;
   if (excess < 0.0) {
-    sodium -= excess;
+    mmol[Ion::sodium] -= excess;
     if (excess < -noise_meq_per_l)
-      note(assumptions, water.sodium_mg_per_l ? WaterAssumption::imbalance_closed_with_sodium
+      note(assumptions, reported[Ion::sodium] ? WaterAssumption::imbalance_closed_with_sodium
                                               : WaterAssumption::sodium_closes_charge);
   } else {
-    chloride += excess;
+    mmol[Ion::chloride] += excess;
     if (excess > noise_meq_per_l)
-      note(assumptions, water.chloride_mg_per_l ? WaterAssumption::imbalance_closed_with_chloride
+      note(assumptions, reported[Ion::chloride] ? WaterAssumption::imbalance_closed_with_chloride
                                                 : WaterAssumption::chloride_closes_charge);
   }
-
-  static const double kg_per_l = water_density_kg_per_m3(constant("report.temp")) / 1000.0;
-  const double to_mol_per_kg = 1e-3 / kg_per_l;
-  return {.calcium_mol_per_kg = to_mol_per_kg * hardness.calcium_mmol_per_l,
-          .magnesium_mol_per_kg = to_mol_per_kg * hardness.magnesium_mmol_per_l,
-          .sodium_mol_per_kg = to_mol_per_kg * sodium,
-          .potassium_mol_per_kg = to_mol_per_kg * mmol_or_zero(water, Ion::potassium),
-          .chloride_mol_per_kg = to_mol_per_kg * chloride,
-          .sulfate_mol_per_kg = to_mol_per_kg * mmol_or_zero(water, Ion::sulfate),
-          .nitrate_mol_per_kg = to_mol_per_kg * mmol_or_zero(water, Ion::nitrate),
-          .alkalinity_eq_per_kg = to_mol_per_kg * alkalinity};
+  WaterIons completed;
+  for (const IonInfo& ion : ions()) completed.mol_per_kg[ion.ion] = per_kg(1e-3 * mmol[ion.ion]);
+  completed.alkalinity_eq_per_kg = per_kg(1e-3 * alkalinity);
+  return completed;
 }
 
-double charge_eq_per_kg(const WaterIons& water) {
-  return 2.0 * (water.calcium_mol_per_kg + water.magnesium_mol_per_kg) + water.sodium_mol_per_kg +
-         water.potassium_mol_per_kg - water.chloride_mol_per_kg - 2.0 * water.sulfate_mol_per_kg -
-         water.nitrate_mol_per_kg - water.alkalinity_eq_per_kg;
+double water_kg_per_l() {
+  static const double kg_per_l = water_density_kg_per_m3(constant("report.temp")) / 1000.0;
+  return kg_per_l;
+}
+
+double litres_of_water(double mass_g) {
+  return mass_g / 1000.0 / water_kg_per_l();
+}
+
+double mg_per_l(const WaterIons& water, Ion ion) {
+  return mg_per_l(ion, 1e3 * per_l(water.mol_per_kg[ion]));
+}
+
+double alkalinity_meq_per_l(const WaterIons& water) {
+  return 1e3 * per_l(water.alkalinity_eq_per_kg);
+}
+
+std::array<double, component_count> dissolved_mol(const WaterIons& water, double kg) {
+  std::array<double, component_count> mol{};
+  for (const IonInfo& ion : ions())
+    mol[static_cast<std::size_t>(ion.dissolved_as)] += kg * water.mol_per_kg[ion.ion];
+  mol[static_cast<std::size_t>(Component::carbonate)] += kg * water.alkalinity_eq_per_kg;
+  return mol;
+}
+
+WaterIons with_calcium(WaterIons water, double mg_per_l) {
+  const double before = water.mol_per_kg[Ion::calcium];
+  water.mol_per_kg[Ion::calcium] = per_kg(1e-3 * mmol_per_l(Ion::calcium, mg_per_l));
+  balance(water, info(Ion::calcium).charge * (water.mol_per_kg[Ion::calcium] - before));
+  return water;
+}
+
+WaterIons with_alkalinity(WaterIons water, double meq_per_l) {
+  const double before = water.alkalinity_eq_per_kg;
+  water.alkalinity_eq_per_kg = per_kg(1e-3 * meq_per_l);
+  balance(water, before - water.alkalinity_eq_per_kg);
+  return water;
+}
+
+WaterIons thinned(WaterIons water, double low_mineral_share) {
+  const double kept = 1.0 - low_mineral_share;
+  for (double& amount : water.mol_per_kg.values) amount *= kept;
+  water.alkalinity_eq_per_kg *= kept;
+  return water;
 }
 
 Water blend(std::span<const std::pair<Water, double>> waters,
@@ -246,8 +293,7 @@ Water blend(std::span<const std::pair<Water, double>> waters,
   }
   if (with_share > 1) mixed.ph.reset();
   for (const IonInfo& ion : ions())
-    amount_mg_per_l(mixed, ion.ion) =
-        weighted([&](const Water& water) { return amount_mg_per_l(water, ion.ion); });
+    mixed.mg_per_l[ion.ion] = weighted([&](const Water& water) { return water.mg_per_l[ion.ion]; });
   const auto split_of = [&](Ion ion, double CalciumMagnesium::*part) {
     return weighted([&](const Water& water) -> std::optional<double> {
       const auto split = calcium_and_magnesium(water, assumptions);
@@ -255,8 +301,9 @@ Water blend(std::span<const std::pair<Water, double>> waters,
       return mg_per_l(ion, (*split).*part);
     });
   };
-  mixed.calcium_mg_per_l = split_of(Ion::calcium, &CalciumMagnesium::calcium_mmol_per_l);
-  mixed.magnesium_mg_per_l = split_of(Ion::magnesium, &CalciumMagnesium::magnesium_mmol_per_l);
+  mixed.mg_per_l[Ion::calcium] = split_of(Ion::calcium, &CalciumMagnesium::calcium_mmol_per_l);
+  mixed.mg_per_l[Ion::magnesium] =
+      split_of(Ion::magnesium, &CalciumMagnesium::magnesium_mmol_per_l);
   if (some_alkalinity)
     mixed.alkalinity_meq_per_l = weighted([&](const Water& water) -> std::optional<double> {
       return alkalinity_or_assumed_meq_per_l(water, calcium_and_magnesium(water, nullptr),
@@ -270,7 +317,7 @@ Water blend(std::span<const std::pair<Water, double>> waters,
     if (water.hardness_mmol_per_l) return water.hardness_mmol_per_l;
     const auto split = calcium_and_magnesium(water, nullptr);
     if (!split) return std::nullopt;
-    return split->calcium_mmol_per_l + split->magnesium_mmol_per_l;
+    return split->hardness_mmol_per_l();
   });
   return mixed;
 }
@@ -322,8 +369,8 @@ std::vector<WaterFinding> plausibility(const Water& water) {
   const std::optional<double>& hardness = water.hardness_mmol_per_l;
   const std::optional<double>& alkalinity = water.alkalinity_meq_per_l;
 
-  if (calcium && magnesium && water.sodium_mg_per_l && water.chloride_mg_per_l &&
-      water.sulfate_mg_per_l && alkalinity) {
+  if (calcium && magnesium && water.mg_per_l[Ion::sodium] && water.mg_per_l[Ion::chloride] &&
+      water.mg_per_l[Ion::sulfate] && alkalinity) {
     const double cations = 2.0 * (*calcium + *magnesium) + mmol_or_zero(water, Ion::sodium) +
                            mmol_or_zero(water, Ion::potassium);
     const double difference = strong_charge_meq_per_l(water, {*calcium, *magnesium}) - *alkalinity;
@@ -344,9 +391,8 @@ std::vector<WaterFinding> plausibility(const Water& water) {
   }
 
   if (const auto split = calcium_and_magnesium(water, nullptr);
-      split && alkalinity && !water.sodium_mg_per_l) {
-    const double hardness_meq_per_l =
-        2.0 * (split->calcium_mmol_per_l + split->magnesium_mmol_per_l);
+      split && alkalinity && !water.mg_per_l[Ion::sodium]) {
+    const double hardness_meq_per_l = 2.0 * split->hardness_mmol_per_l();
     const double limit = constant("alkalinity.max_over_hardness") * hardness_meq_per_l;
     if (*alkalinity > limit + constant("balance.ignored"))
       findings.push_back({WaterFindingKind::alkalinity_beyond_hardness, *alkalinity, limit});

@@ -54,13 +54,13 @@ constexpr AlkalinityUnitInfo alkalinity_table[] = {
 };
 
 constexpr IonInfo ion_table[] = {
-    {Ion::calcium, "calcium", "Ca", 2, molar_mass_g_per_mol("Ca")},
-    {Ion::magnesium, "magnesium", "Mg", 2, molar_mass_g_per_mol("Mg")},
-    {Ion::sodium, "sodium", "Na", 1, molar_mass_g_per_mol("Na")},
-    {Ion::potassium, "potassium", "K", 1, molar_mass_g_per_mol("K")},
-    {Ion::chloride, "chloride", "Cl", -1, molar_mass_g_per_mol("Cl")},
-    {Ion::sulfate, "sulfate", "SO4", -2, molar_mass_g_per_mol("SO4")},
-    {Ion::nitrate, "nitrate", "NO3", -1, molar_mass_g_per_mol("NO3")},
+    {Ion::calcium, "calcium", "Ca", 2, molar_mass_g_per_mol("Ca"), Component::calcium},
+    {Ion::magnesium, "magnesium", "Mg", 2, molar_mass_g_per_mol("Mg"), Component::magnesium},
+    {Ion::sodium, "sodium", "Na", 1, molar_mass_g_per_mol("Na"), Component::sodium},
+    {Ion::potassium, "potassium", "K", 1, molar_mass_g_per_mol("K"), Component::potassium},
+    {Ion::chloride, "chloride", "Cl", -1, molar_mass_g_per_mol("Cl"), Component::chloride},
+    {Ion::sulfate, "sulfate", "SO4", -2, molar_mass_g_per_mol("SO4"), Component::sulfate},
+    {Ion::nitrate, "nitrate", "NO3", -1, molar_mass_g_per_mol("NO3"), Component::chloride},
 };
 
 // One unit in mmol/L or meq/L; the enums index their tables (checked below).
@@ -81,7 +81,7 @@ consteval bool tables_follow_their_enums() {
   i = 0;
   for (const IonInfo& row : ion_table)
     if (static_cast<std::size_t>(row.ion) != i++) return false;
-  return true;
+  return i == ion_count;
 }
 static_assert(tables_follow_their_enums());
 

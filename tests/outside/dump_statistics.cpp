@@ -46,7 +46,7 @@ void print_sample() {
   std::vector<double> y(2001);
   for (std::size_t i = 0; i < x.size(); ++i) {
     x[i] = standard_normal({77, 0, i});
-    y[i] = 0.4 * x[i] + triangular({77, 1, i}, -1.0, 0.0, 2.0);
+    y[i] = 0.4 * x[i] + rectangular({77, 1, i}, -1.0, 2.0);
     if (i % 3 == 0) y[i] = 0.5;  // ties
     std::printf("sample %.17g %.17g\n", x[i], y[i]);
   }

@@ -235,11 +235,11 @@ void Collector::tap() {
   };
   for (const IonInfo& ion : ions())
     figure(DoubtTarget::tap_ion, static_cast<std::size_t>(ion.ion), std::string(ion.key_stem),
-           amount_mg_per_l(water, ion.ion), amount_mg_per_l(sd, ion.ion), "mg/L");
+           water.mg_per_l[ion.ion], sd.mg_per_l[ion.ion], "mg/L");
   figure(DoubtTarget::tap_alkalinity, 0, "alkalinity", water.alkalinity_meq_per_l,
          sd.alkalinity_meq_per_l, "meq/L");
   // Where both ions are reported the hardness says nothing new.
-  if (!water.calcium_mg_per_l || !water.magnesium_mg_per_l)
+  if (!water.mg_per_l[Ion::calcium] || !water.mg_per_l[Ion::magnesium])
     figure(DoubtTarget::tap_hardness, 0, "hardness", water.hardness_mmol_per_l,
            sd.hardness_mmol_per_l, "mmol/L");
 }

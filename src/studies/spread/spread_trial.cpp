@@ -108,8 +108,7 @@ const Inputs& Trial::draw(std::uint64_t seed, std::uint64_t trial,
     // Values only: copying the report would copy its name.
     const Water& reported = nominal_.recipe->tap->water;
     Water& water = recipe_.tap->water;
-    for (const IonInfo& ion : ions())
-      amount_mg_per_l(water, ion.ion) = amount_mg_per_l(reported, ion.ion);
+    for (const IonInfo& ion : ions()) water.mg_per_l[ion.ion] = reported.mg_per_l[ion.ion];
     water.alkalinity_meq_per_l = reported.alkalinity_meq_per_l;
     water.hardness_mmol_per_l = reported.hardness_mmol_per_l;
     tap_drawn_ = false;
@@ -223,7 +222,7 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       break;
     }
     case DoubtTarget::tap_ion:
-      amount_mg_per_l(recipe_.tap->water, static_cast<Ion>(index)) = now;
+      recipe_.tap->water.mg_per_l[static_cast<Ion>(index)] = now;
       tap_drawn_ = true;
       break;
     case DoubtTarget::tap_alkalinity:
