@@ -14,6 +14,11 @@ namespace {
 const std::string solids_25 = R"("solids": [{"ingredient": "sucrose", "mass_g": 25}])";
 const std::string solids_72 = R"("solids": [{"ingredient": "sucrose", "mass_g": 72}])";
 
+Formula formula_of(const std::string& members) {
+  const Recipe recipe = recipe_with(members);
+  return formulate(inputs_of(recipe));
+}
+
 }  // namespace
 
 TEST_CASE(
@@ -39,10 +44,9 @@ TEST_CASE("the three ways to state water agree to 1e-12, acid and calcium salt i
   const std::string doses =
       R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.36},
           "calcium": {"ingredient": "calcium lactate pentahydrate", "mass_g": 0.3, "when": "slow"})";
-  const Formula by_mass =
-      formulate(inputs_of(recipe_with(solids_72 + doses + R"(, "water": {"mass_g": 43.2})")));
+  const Formula by_mass = formula_of(solids_72 + doses + R"(, "water": {"mass_g": 43.2})");
   const auto agrees = [&](const std::string& water) {
-    const Formula formula = formulate(inputs_of(recipe_with(solids_72 + doses + water)));
+    const Formula formula = formula_of(solids_72 + doses + water);
     CHECK_THAT(formula.water_g, near(43.2, 43e-12));
     CHECK_THAT(formula.total_g, near(by_mass.total_g, 115e-12));
   };
@@ -63,10 +67,10 @@ TEST_CASE("two additions of 0.18 g are 0.36 g a serving (common practice, no sou
 
 TEST_CASE("stock solution water comes out of the water to add, the total stays") {
   const auto with_stock = [](const std::string& stock) {
-    return formulate(inputs_of(recipe_with(
+    return formula_of(
         solids_72 +
         R"(, "water": {"mass_g": 43.2}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.36)" +
-        stock + "}")));
+        stock + "}");
   };
   const Formula neat = with_stock("");
   const Formula stock = with_stock(R"(, "stock_percent": 10)");

@@ -103,10 +103,11 @@ TEST_CASE("gum that goes in last meets the acid and counts as late") {
 
 TEST_CASE("a soluble calcium salt at once is told apart from a slow one (hand calculation)") {
   const auto with = [](const std::string& when) {
-    return state_of(inputs_of(recipe_with(
+    const Recipe recipe = recipe_with(
         R"("solids": [{"ingredient": "sodium alginate", "mass_g": 1}], "water": {"mass_g": 100},
            "calcium": {"ingredient": "calcium lactate pentahydrate", "mass_g": 0.3083, "when": ")" +
-        when + R"("}, "tap": "demineralised water")")));
+        when + R"("}, "tap": "demineralised water")");
+    return state_of(inputs_of(recipe));
   };
   // 0.3083 g of 308.3 g/mol is 1 mmol, in 100 g of water, 0.12 g from the gum and the hydrate's.
   const double water_kg = 0.1 + 0.00012 + 0.005 * 0.018015;
@@ -121,12 +122,13 @@ TEST_CASE("a soluble calcium salt at once is told apart from a slow one (hand ca
 
 TEST_CASE("citrate in the water hides calcium from the gum it meets") {
   const auto with = [](double citrate_g) {
-    return state_of(inputs_of(recipe_with(
+    const Recipe recipe = recipe_with(
         R"("define": {"mix": {"kind": "mix", "contains": [{"ingredient": "sucrose", "fraction": 0.9},
              {"ingredient": "trisodium citrate dihydrate", "fraction": )" +
         std::to_string(citrate_g) + R"(}, {"ingredient": "low-acyl gellan", "fraction": 0.02}]}},
            "solids": [{"ingredient": "mix", "mass_g": 10}], "water": {"mass_g": 100},)" +
-        soft_tap)));
+        soft_tap);
+    return state_of(inputs_of(recipe));
   };
   CHECK(with(0.05).portion[0].sequestered > 0.8);
   CHECK(with(0.0001).portion[0].sequestered < 0.2);

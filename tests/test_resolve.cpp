@@ -14,6 +14,10 @@ template <class R>
 concept Resolvable = requires(R&& recipe) {
   resolve(std::forward<R>(recipe));
 };
+template <class R>
+concept MadeInputs = requires(R&& recipe) {
+  inputs_of(std::forward<R>(recipe));
+};
 
 }  // namespace
 
@@ -22,6 +26,9 @@ TEST_CASE("inputs are not made from a recipe that ends with the line") {
   CHECK(Resolvable<const Recipe&>);
   CHECK_FALSE(Resolvable<Recipe>);
   CHECK_FALSE(Resolvable<const Recipe>);
+  CHECK(MadeInputs<const Recipe&>);
+  CHECK_FALSE(MadeInputs<Recipe>);
+  CHECK_FALSE(MadeInputs<const Recipe>);
 }
 
 TEST_CASE("a target pH becomes the acid that reaches it") {

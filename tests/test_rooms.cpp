@@ -47,7 +47,7 @@ bool may_see(const std::string& from, const std::string& to) {
 /// Public headers without a source file of their name, and the room they describe.
 const std::map<std::string, std::string>& headers_without_source() {
   static const std::map<std::string, std::string> rooms = {
-      {"bench", "studies"},    {"read", "read"},     {"recipe", "serving"},
+      {"assumption", "base"},  {"bench", "studies"}, {"read", "read"},       {"recipe", "serving"},
       {"reference", "report"}, {"report", "report"}, {"serving", "serving"},
   };
   return rooms;

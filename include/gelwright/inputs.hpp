@@ -47,6 +47,7 @@ struct Inputs {
 /// `dose` resolves targets first (see resolve.hpp). Throws InputError if a stock solution would
 /// bring more water than the recipe has.
 Inputs inputs_of(const Recipe& recipe);
+Inputs inputs_of(const Recipe&& recipe) = delete;  // the inputs would outlive the recipe
 
 /// Throws InputError if the serving has no water or a stock solution brings more than there is.
 void require_water(const Inputs& inputs);

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "gelwright/assumption.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/limit.hpp"
 #include "gelwright/setting.hpp"
@@ -159,9 +160,9 @@ struct Recipe {
   std::vector<Pack> packs;
   std::optional<Alternative> compare_with;
   std::vector<PreDosed> pre_dosed;
-  std::vector<std::string> avoid;        ///< allergens or intolerances the eater has
-  std::vector<std::string> assumptions;  ///< what the reader filled in, in the user's words
-  std::vector<TurnedKnob> turned;        ///< none in a recipe as it was read
+  std::vector<std::string> avoid;   ///< allergens or intolerances the eater has
+  std::vector<Assumption> assumed;  ///< what the reader filled in; all else is stated
+  std::vector<TurnedKnob> turned;   ///< none in a recipe as it was read
 };
 
 }  // namespace gelwright

@@ -2,52 +2,33 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
+#include "gelwright/water_phase.hpp"
 #include "read/readers.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
-constexpr Choice<Dispersal> dispersals[] = {
-    {"with_sugar", Dispersal::with_sugar},
-    {"dry", Dispersal::dry},
-    {"in_mix", Dispersal::in_mix},
-};
-constexpr Choice<AcidDelivery> acid_deliveries[] = {
-    {"poured", AcidDelivery::poured},
-    {"under_blade", AcidDelivery::under_blade},
-    {"slow", AcidDelivery::slow},
-};
-constexpr Choice<PhMethod> ph_methods[] = {{"meter", PhMethod::meter},
-                                           {"strips", PhMethod::strips}};
-constexpr Bounds ph_bounds{0, 14, false};
-constexpr Bounds readability_bounds{1e-6, 1000, false};
-constexpr Bounds pieces_bounds{0, 100, true};
-constexpr Bounds milligram_bounds{0, 1e5, false};
-
-Limit read_limit(ObjectReader& limits, std::string_view key, Bounds bounds) {
+Limit read_limit(ObjectReader& limits, std::string_view key) {
   Limit limit;
   limits.object(key, [&](ObjectReader& sides) {
-    limit.at_least = sides.number("at_least", bounds);
-    limit.at_most = sides.number("at_most", bounds);
+    limit.at_least = sides.number("at_least");
+    limit.at_most = sides.number("at_most");
     if (limit.at_least && limit.at_most && *limit.at_least > *limit.at_most)
       sides.refuse("at_least", "larger than \"at_most\"", "swap the two");
-    if (!sides.has("at_least") && !sides.has("at_most"))
-      sides.refuse("", "a limit needs a side", "add \"at_least\" or \"at_most\"");
   });
   return limit;
 }
 
 void read_scale(ObjectReader& scale, BatchSpec& batch) {
   Scale read;
-  read.name = scale.required_text("name").value_or("");
-  const auto readability = scale.required_number("readability_g", readability_bounds);
-  const auto capacity = scale.required_number("capacity_g", mass_bounds);
+  read.name = scale.text("name").value_or("");
+  const auto readability = scale.number("readability_g");
+  const auto capacity = scale.number("capacity_g");
   read.readability_g = readability.value_or(1);
   read.capacity_g = capacity.value_or(mass_bounds.at_most);
-  read.repeatability_g = scale.number("repeatability_g", {0, readability_bounds.at_most, false});
+  read.repeatability_g = scale.number("repeatability_g");
   if (readability && capacity && *capacity <= *readability)
     scale.refuse("capacity_g", "not larger than the readability",
                  "capacity is the most it can weigh, readability its smallest step");
@@ -62,38 +43,48 @@ void read_scale(ObjectReader& scale, BatchSpec& batch) {
 
 void read_limits(ObjectReader& document, Limits& limits) {
   document.object("limits", [&](ObjectReader& sides) {
-    limits.calcium_mg_per_l = read_limit(sides, "calcium_mg_per_l", {0, 2000, false});
-    limits.ph = read_limit(sides, "ph", ph_bounds);
+    limits.calcium_mg_per_l = read_limit(sides, "calcium_mg_per_l");
+    limits.ph = read_limit(sides, "ph");
   });
 }
 
-void read_process(ObjectReader& document, Process& process) {
-  document.object("process", [&](ObjectReader& steps) {
-    if (const auto how = steps.choice<Dispersal>("gum_dispersed", dispersals))
-      process.gum_dispersed = *how;
-    process.gum_before_sugar = steps.boolean("gum_before_sugar").value_or(true);
-    process.heated_to_c = steps.number("heated_to_c", {0, 130, false});
-    if (const auto how = steps.choice<AcidDelivery>("acid_added", acid_deliveries))
-      process.acid_added = *how;
-    process.rest_hours = steps.number("rest_hours", {0, 240, false}).value_or(0);
-    process.measured_ph = steps.number("measured_ph", ph_bounds);
-    if (const auto how = steps.choice<PhMethod>("measured_with", ph_methods))
-      process.measured_with = *how;
+void read_process(ObjectReader& document, Recipe& recipe) {
+  const auto any = [&recipe](const auto& holds) {
+    return std::any_of(recipe.ingredients.begin(), recipe.ingredients.end(), holds);
+  };
+  const bool has_gum = any([](const Ingredient& each) {
+    return each.undeclared_gum || std::any_of(each.per_g.gum_g.begin(), each.per_g.gum_g.end(),
+                                              [](double gum_g) { return gum_g > 0; });
+  });
+  const bool has_lactone = any([](const Ingredient& each) { return each.per_g.lactone_mol > 0; });
+  document.object_or_empty("process", [&](ObjectReader& steps) {
+    Process& process = recipe.process;
+    process.gum_dispersed = steps.word_or<Dispersal>("gum_dispersed", has_gum);
+    process.gum_before_sugar = steps.boolean_or("gum_before_sugar", has_gum);
+    process.heated_to_c = steps.number("heated_to_c");
+    process.acid_added = steps.word_or<AcidDelivery>("acid_added", recipe.acid.has_value());
+    if (steps.has("rest_hours")) {
+      process.rest_hours = steps.number("rest_hours").value_or(0);
+    } else if (has_lactone) {
+      // It turns to acid over hours: with none there would be hardly any acid.
+      process.rest_hours = assumed_lactone_rest_hours();
+      steps.assume("rest_hours", "time the lactone has to turn to acid",
+                   fmt::format("{:g} h", process.rest_hours), {});
+    }
+    process.measured_ph = steps.number("measured_ph");
+    process.measured_with = steps.word_or<PhMethod>("measured_with");
   });
 }
 
 void read_batch(ObjectReader& document, BatchSpec& batch) {
-  document.object("batch", [&](ObjectReader& body) {
-    batch.servings = body.number("servings", {1, 100000, false}).value_or(1);
-    if (batch.servings != std::floor(batch.servings))
-      body.refuse("servings", fmt::format("{:g} is not a whole number of servings", batch.servings),
-                  "give a whole number; a sheet can be sized by its mass instead");
-    batch.loss_percent = body.number("loss_percent", {0, 90, false}).value_or(0);
-    batch.bowl_g = body.number("bowl_g", {0, mass_bounds.at_most, false}).value_or(0);
-    batch.headroom_percent = body.number("headroom_percent", {0, 90, false}).value_or(20);
-    batch.vessel_ml = body.number("vessel_ml", {0, 1e9, true});
-    batch.dose_tolerance_percent = body.number("dose_tolerance_percent", {0, 50, true}).value_or(5);
-    batch.round_water_to_g = body.number("round_water_to_g", mass_bounds);
+  document.object_or_empty("batch", [&](ObjectReader& body) {
+    batch.servings = body.number_or("servings");
+    batch.loss_percent = body.number_or("loss_percent");
+    batch.bowl_g = body.number_or("bowl_g");
+    batch.headroom_percent = body.number_or("headroom_percent");
+    batch.vessel_ml = body.number("vessel_ml");
+    batch.dose_tolerance_percent = body.number_or("dose_tolerance_percent");
+    batch.round_water_to_g = body.number("round_water_to_g");
     body.objects("scales", [&](ObjectReader& scale, std::size_t) { read_scale(scale, batch); });
     double most_g = 0;
     bool carried = batch.scales.empty() || batch.bowl_g <= 0;
@@ -111,12 +102,12 @@ void read_batch(ObjectReader& document, BatchSpec& batch) {
 void read_pre_dosed(ObjectReader& document, Recipe& recipe) {
   document.objects("pre_dosed", [&](ObjectReader& piece, std::size_t) {
     PreDosed read;
-    read.name = piece.required_text("name").value_or("");
-    read.per_serving = piece.required_number("per_serving", pieces_bounds).value_or(0);
-    read.caffeine_mg = piece.number("caffeine_mg", milligram_bounds).value_or(0);
-    read.sodium_mg = piece.number("sodium_mg", milligram_bounds).value_or(0);
+    read.name = piece.text("name").value_or("");
+    read.per_serving = piece.number("per_serving").value_or(0);
+    read.caffeine_mg = piece.number_or("caffeine_mg");
+    read.sodium_mg = piece.number_or("sodium_mg");
     recipe.pre_dosed.push_back(std::move(read));
   });
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

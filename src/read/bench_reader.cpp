@@ -3,11 +3,12 @@
 #include <algorithm>
 
 #include "base/number.hpp"
+#include "base/text.hpp"
 #include "gelwright/bench.hpp"
 #include "gelwright/knob.hpp"
 #include "gelwright/read.hpp"
 #include "read/csv_reader.hpp"
-#include "read/json_reader.hpp"
+#include "read/keys.hpp"
 
 namespace gelwright {
 
@@ -71,8 +72,8 @@ constexpr ReadingColumn reading_columns[] = {
      &BenchCup::syringe_ml},
     {{"ring_ml", ring_bounds, "write the mL of free liquid per 50 g"}, &BenchCup::ring_ml},
 };
-constexpr Choice<CupTurn> cup_turns[] = {{"holds", CupTurn::holds}, {"falls", CupTurn::falls}};
-constexpr Choice<Spoon> spoons[] = {{"smears", Spoon::smears}, {"cracks", Spoon::cracks}};
+constexpr Word cup_turns[] = {word("holds", CupTurn::holds), word("falls", CupTurn::falls)};
+constexpr Word spoons[] = {word("smears", Spoon::smears), word("cracks", Spoon::cracks)};
 /// Text columns; `outlook` is the sheet's own prediction and is not read back.
 constexpr std::string_view text_columns[] = {"cup", "outlook", "cup_turn", "spoon"};
 
@@ -228,10 +229,10 @@ class SheetReader {
   std::optional<double> number(const CsvRow& row, std::size_t c, const NumberColumn& kind) {
     const std::string& cell = row.cells[c];
     if (cell.empty()) return std::nullopt;
-    const std::optional<double> value = detail::to_number(cell);
+    const std::optional<double> value = to_number(cell);
     if (!value) {
       std::string remedy = "write a plain number, or leave the cell blank";
-      if (const auto mended = detail::with_decimal_point(cell))
+      if (const auto mended = with_decimal_point(cell))
         remedy = fmt::format("write {} with a decimal point", *mended);
       refuse(place(row.line, c), shown(cell) + " is not a number", remedy);
       return std::nullopt;
@@ -246,14 +247,14 @@ class SheetReader {
     return std::nullopt;
   }
 
-  template <class T, std::size_t N>
-  std::optional<T> word(const CsvRow& row, std::string_view name, const Choice<T> (&choices)[N]) {
+  template <class T>
+  std::optional<T> choice(const CsvRow& row, std::string_view name, std::span<const Word> choices) {
     const std::optional<std::size_t> c = column(name);
     if (!c || row.cells[*c].empty()) return std::nullopt;
     std::vector<std::string> words;
-    for (const Choice<T>& choice : choices) {
-      if (choice.text == row.cells[*c]) return choice.value;
-      words.emplace_back(choice.text);
+    for (const Word& each : choices) {
+      if (each.text == row.cells[*c]) return static_cast<T>(each.value);
+      words.emplace_back(each.text);
     }
     refuse(place(row.line, *c), shown(row.cells[*c]) + " is not known",
            fmt::format("use {}, or leave the cell blank", quoted_list(words)));
@@ -277,8 +278,8 @@ class SheetReader {
       if (knobs_[c] != nullptr) read_input(row, c, input_column(*knobs_[c]), cup);
     for (const ReadingColumn& each : reading_columns)
       if (const auto c = column(each.column.name)) cup.*each.value = number(row, *c, each.column);
-    cup.cup_turn = word(row, "cup_turn", cup_turns);
-    cup.spoon = word(row, "spoon", spoons);
+    cup.cup_turn = choice<CupTurn>(row, "cup_turn", cup_turns);
+    cup.spoon = choice<Spoon>(row, "spoon", spoons);
     return cup;
   }
 

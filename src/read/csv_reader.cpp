@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -134,4 +134,4 @@ CsvText split_csv(std::string_view text, std::vector<Problem>& problems) {
   return csv;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -8,7 +8,7 @@
 
 #include "gelwright/error.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// One line of cells. RFC 4180: a cell may stand in double quotes, a quote inside is doubled.
 struct CsvRow {
@@ -28,4 +28,4 @@ struct CsvText {
 /// order mark is skipped; lines may end in LF, CR LF or CR. What is broken goes to `problems`.
 CsvText split_csv(std::string_view text, std::vector<Problem>& problems);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -8,21 +8,11 @@
 #include "gelwright/properties.hpp"
 #include "read/readers.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
 using nlohmann::json;
-
-constexpr Choice<Kind> kinds[] = {
-    {"mix", Kind::mix},
-    {"syrup", Kind::syrup},
-    {"sugar", Kind::sugar},
-    {"gum", Kind::gum},
-    {"salt", Kind::salt},
-    {"acid", Kind::acid},
-    {"calcium_salt", Kind::calcium_salt},
-};
 
 /// What may stay unexplained of 1 g before composition counts as unknown.
 constexpr double fully_declared_within_g = 0.001;
@@ -33,8 +23,6 @@ constexpr double label_rounding = 0.01;
 /// Bought mixes hold a few mg of caffeine in each gram (a judgement); more would make a slip of a
 /// kitchen scale a dangerous dose.
 constexpr double most_caffeine_mg_per_g = 20;
-
-constexpr Bounds label_mass_bounds{0.1, 1e6, false};
 
 /// How far definitions may build on one another.
 constexpr std::size_t longest_chain = 8;
@@ -65,29 +53,27 @@ void add_unexplained(Composition& per_g, double carbohydrate_g, double sugars_g)
   per_g.sugars_g = sugars_g;
 }
 
-void read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
-                std::vector<std::string>& assumptions) {
-  // Without a usable "per_g" nothing else on the label can be judged: no bounds, one problem.
-  const double per = label.required_number("per_g", label_mass_bounds)
-                         .value_or(std::numeric_limits<double>::infinity());
-  const Bounds at_most_per{0, per, false};
-  const double carbohydrate_g =
-      label.required_number("carbohydrate_g", at_most_per).value_or(0) / per;
-  const std::optional<double> sugars_g = label.number("sugars_g", at_most_per);
+void read_label(ObjectReader& label, Composition& per_g, const std::string& name,
+                bool broken_down) {
+  // Without a usable "per_g" nothing else on the label can be used.
+  const double per = label.number("per_g").value_or(std::numeric_limits<double>::infinity());
+  const double carbohydrate_g = label.number("carbohydrate_g").value_or(0) / per;
+  const std::optional<double> sugars_g = label.number("sugars_g");
   if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
     label.refuse("sugars_g", "more sugars than carbohydrate",
                  "sugars are part of the carbohydrate; check the label");
   add_unexplained(per_g, carbohydrate_g,
                   std::min(sugars_g.value_or(per_g.sugars_g * per) / per, carbohydrate_g));
   if (!broken_down)
-    assumptions.push_back(fmt::format(
-        "{}: for water activity its label sugars count as sucrose, its other carbohydrate as "
-        "maltodextrin DE {:g}",
-        name, unlabelled_dextrose_equivalent));
+    label.assume("carbohydrate_g", fmt::format("carbohydrate of {}, for water activity", name),
+                 fmt::format("sugars count as sucrose, the rest as maltodextrin DE {:g}",
+                             unlabelled_dextrose_equivalent),
+                 "the label does not name it");
   if (!sugars_g)
-    assumptions.push_back(fmt::format("{}: the label gives no sugars, so they may be low", name));
-  if (const auto fibre = label.number("fibre_g", at_most_per)) per_g.fibre_g = *fibre / per;
-  if (const auto caffeine_mg = label.number("caffeine_mg", non_negative)) {
+    label.assume("sugars_g", fmt::format("sugars of {}", name), "only those of what it contains",
+                 "the label gives none, so they may be low");
+  if (const auto fibre = label.number("fibre_g")) per_g.fibre_g = *fibre / per;
+  if (const auto caffeine_mg = label.number("caffeine_mg")) {
     per_g.caffeine_mg = *caffeine_mg / per;
     if (per_g.caffeine_mg > most_caffeine_mg_per_g)
       label.refuse("caffeine_mg",
@@ -97,22 +83,39 @@ void read_label(ObjectReader& label, Composition& per_g, const std::string& name
                    "use a pre-dosed product and list it under \"pre_dosed\"");
   }
 
-  std::optional<double> sodium_mg = label.number("sodium_mg", {0, 400 * per, false});
-  const std::optional<double> salt_g = label.number("salt_g", at_most_per);
-  if (sodium_mg && salt_g)
-    label.refuse("salt_g", "sodium is given twice", "keep either \"sodium_mg\" or \"salt_g\"");
+  std::optional<double> sodium_mg = label.number("sodium_mg");
+  const std::optional<double> salt_g = label.number("salt_g");
   if (!sodium_mg && salt_g) sodium_mg = 1000 * *salt_g / salt_equivalent_g(1000);
   if (sodium_mg)
     raise_to_label(per_g, Component::sodium, *sodium_mg / (1000 * per * sodium_g_per_mol), 1);
-  if (const auto potassium_mg = label.number("potassium_mg", {0, 500 * per, false}))
+  if (const auto potassium_mg = label.number("potassium_mg"))
     raise_to_label(per_g, Component::potassium, *potassium_mg / (1000 * per * potassium_g_per_mol),
                    1);
-  if (const auto calcium_mg = label.number("calcium_mg", {0, 400 * per, false}))
+  if (const auto calcium_mg = label.number("calcium_mg"))
     raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2);
 }
 
+/// What is stated of a gum in `part`, `share` g of which goes into `whole`, which does not hold it
+/// yet. Of two amounts of a gum a figure is known where it is for both.
+void inherit_facts(const Ingredient& part, double share, Ingredient& whole) {
+  const auto inherit = [&](Gum gum, std::optional<double> GumFacts::*figure) {
+    const double part_g = share * part.per_g.gum(gum);
+    const double whole_g = whole.per_g.gum(gum);
+    const std::optional<double>& more = part.gum_facts.*figure;
+    std::optional<double>& known = whole.gum_facts.*figure;
+    if (part_g <= 0) return;
+    if (whole_g <= 0 || !more)
+      known = more;
+    else if (known)
+      known = (*known * whole_g + *more * part_g) / (whole_g + part_g);
+  };
+  inherit(Gum::alginate, &GumFacts::guluronate_share);
+  inherit(Gum::hm_pectin, &GumFacts::esterification);
+}
+
 void read_undeclared_gum(ObjectReader& gum, Ingredient& ingredient, Pantry& pantry) {
-  if (const auto name = gum.required_text("ingredient")) {
+  const Ingredient* gum_itself = nullptr;
+  if (const auto name = gum.text("ingredient")) {
     const Ingredient* found = pantry.find(*name, gum.at("ingredient"));
     if (found != nullptr && found->kind != Kind::gum)
       gum.refuse("ingredient", fmt::format("\"{}\" is not a gum", *name), "name a gum");
@@ -124,27 +127,38 @@ void read_undeclared_gum(ObjectReader& gum, Ingredient& ingredient, Pantry& pant
                    "name a built-in gum under its \"contains\"");
     }
     if (found != nullptr) ingredient.undeclared_gum_per_g = found->per_g;
+    gum_itself = found;
   }
-  const std::optional<double> low = gum.required_number("fraction_at_least", {0, 0.2, false});
-  const std::optional<double> high = gum.required_number("fraction_at_most", {0, 0.2, true});
+  const std::optional<double> low = gum.number("fraction_at_least");
+  const std::optional<double> high = gum.number("fraction_at_most");
   if (low && high && *low > *high)
     gum.refuse("fraction_at_most", "smaller than \"fraction_at_least\"", "swap the two");
+  if (low && high && ingredient.undeclared_gum)
+    gum.assume("", fmt::format("{} in {}", to_text(*ingredient.undeclared_gum), ingredient.name),
+               fmt::format("{:.3g} %, the middle of its band", 50 * (*low + *high)),
+               "the pack does not say how much",
+               fmt::format("{:.3g} to {:.3g} %", 100 * *low, 100 * *high));
+  if (gum_itself != nullptr && low && high)
+    inherit_facts(*gum_itself, (*low + *high) / 2, ingredient);
   ingredient.gum_share_low = low.value_or(0);
   ingredient.gum_share_high = high.value_or(0);
 }
 
 /// What a seller's sheet may say about a gum, in place of the table's middle values.
-void read_gum_composition(ObjectReader& body, Composition& per_g) {
+void read_gum_composition(ObjectReader& body, Ingredient& made) {
+  Composition& per_g = made.per_g;
   const auto refuse_without = [&](std::string_view key, Gum gum) {
     if (per_g.gum(gum) <= 0)
       body.refuse(key, fmt::format("there is no {} in it", to_text(gum)),
                   "name the gum under \"contains\"");
   };
-  if (const auto share = body.number("guluronate_share", {0, 1, true})) {
+  if (const auto share = body.number("guluronate_share")) {
+    made.gum_facts.guluronate_share = *share;
     refuse_without("guluronate_share", Gum::alginate);
     per_g.guluronate_mol = per_g.carboxylate(Gum::alginate) * *share;
   }
-  if (const auto degree = body.number("degree_of_esterification", {0, 0.99, true})) {
+  if (const auto degree = body.number("degree_of_esterification")) {
+    made.gum_facts.esterification = *degree;
     refuse_without("degree_of_esterification", Gum::hm_pectin);
     const double before =
         per_g.gum(Gum::hm_pectin) > 0 ? per_g.hm_pectin_de_g / per_g.gum(Gum::hm_pectin) : *degree;
@@ -167,7 +181,7 @@ void add_new(std::vector<std::string>& names, const std::vector<std::string>& mo
       names.push_back(name);
 }
 
-/// What a part brings besides its composition.
+/// What a part brings besides its composition and its gums.
 void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
   const std::size_t before = std::max(whole.parts.size(), whole.allergens.size());
   add_new(whole.parts, {part.name});
@@ -186,27 +200,26 @@ void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
 
 }  // namespace
 
-Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry,
-                        std::vector<std::string>& assumptions) {
+Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry) {
   Ingredient made;
   made.name = name;
   made.source = "recipe";
-  body.require("kind");
-  made.kind = body.choice<Kind>("kind", kinds).value_or(Kind::mix);
+  made.kind = body.word<Kind>("kind").value_or(Kind::mix);
   made.basis = body.text("note").value_or("as the recipe defines it");
 
   double share_sum = 0;
   body.objects("contains", [&](ObjectReader& part, std::size_t) {
-    const std::optional<std::string> part_name = part.required_text("ingredient");
-    const double share = part.required_number("fraction", {0, 1, true}).value_or(0);
+    const std::optional<std::string> part_name = part.text("ingredient");
+    const double share = part.number("fraction").value_or(0);
     share_sum += share;
     if (!part_name) return;
     if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient"))) {
-      made.per_g += found->per_g * share;
       inherit(*found, part, made);
+      inherit_facts(*found, share, made);
+      made.per_g += found->per_g * share;
     }
   });
-  const double water = body.number("water_fraction", {0, 1, false}).value_or(0);
+  const double water = body.number_or("water_fraction");
   if (share_sum + water > 1 + 1e-9)
     body.refuse(
         "contains",
@@ -217,36 +230,37 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   const double undeclared_g = std::max(0.0, 1 - share_sum - water);
 
   const bool labelled = body.object("label", [&](ObjectReader& label) {
-    read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g,
-               assumptions);
+    read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g);
   });
   if (labelled && water + made.per_g.carbohydrate_g > 1 + label_rounding)
     body.refuse("water_fraction",
                 fmt::format("{:.3g} g of water and {:.3g} g of carbohydrate are more than 1 g",
                             water, made.per_g.carbohydrate_g),
                 "check the label against it");
-  if (!body.has("label") && !body.has("contains") && water < 0.999)
+  // With nothing at all the rules of the object say so.
+  if (!body.has("label") && !body.has("contains") && body.has("water_fraction") &&
+      water < 1 - fully_declared_within_g)
     body.refuse("label", "nothing says what this ingredient is made of",
                 "add a \"label\", or \"contains\" with the fractions you know");
   made.per_g.soluble_solids_g =
       std::clamp(made.per_g.soluble_solids_g, 0.0, std::max(0.0, 1 - made.per_g.water_g));
   made.fully_declared = undeclared_g <= fully_declared_within_g;
   if (!labelled && undeclared_g > fully_declared_within_g && share_sum > 0)
-    assumptions.push_back(
-        fmt::format("{}: {:.3g} g in 1 g is not declared and counts as inert", name, undeclared_g));
+    body.assume("contains", fmt::format("what {} does not declare", name),
+                fmt::format("{:.3g} g in 1 g counts as inert", undeclared_g), {});
 
-  read_gum_composition(body, made.per_g);
+  read_gum_composition(body, made);
   body.object("buffer", [&](ObjectReader& buffer) {
-    const auto sites = buffer.required_measured("carboxylate_mmol_per_g", {0, 10, false});
-    const auto pka = buffer.required_number("pka", {1, 12, false});
+    const auto sites = buffer.measured("carboxylate_mmol_per_g");
+    const auto pka = buffer.number("pka");
     if (pka && made.buffer_pka && *made.buffer_pka != *pka)
       buffer.refuse("pka", "a part of this ingredient has a buffer with another pKa",
                     "the water phase knows one buffer: keep one of the two");
     made.buffer_pka = pka;
-    const auto neutralised = buffer.number("neutralised_fraction", {0, 1, false});
+    const double neutralised = buffer.number_or("neutralised_fraction");
     if (!sites) return;
     made.unbuffered_per_g = made.per_g;
-    add_buffer(made.per_g, sites->value / 1000, neutralised.value_or(1));
+    add_buffer(made.per_g, sites->value / 1000, neutralised);
     made.buffer_mmol_per_g_sd = sites->sd;
   });
   body.object("undeclared_gum", [&](ObjectReader& gum) { read_undeclared_gum(gum, made, pantry); });
@@ -254,23 +268,20 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   return made;
 }
 
-Pantry::Pantry(const json* define, std::string define_pointer, std::vector<Problem>& problems,
-               std::vector<std::string>& assumptions)
-    : define_(define),
-      define_pointer_(std::move(define_pointer)),
-      problems_(problems),
-      assumptions_(assumptions) {
+Pantry::Pantry(const json* define, std::string define_pointer, Findings& findings)
+    : define_(define), define_pointer_(std::move(define_pointer)), findings_(findings) {
   if (define_ == nullptr) return;
   if (!define_->is_object()) {
-    problems_.push_back({define_pointer_, "expected an object", "write {\"name\": {...}}"});
+    findings_.problems.push_back(
+        {define_pointer_, "expected an object", "write {\"name\": {...}}"});
     define_ = nullptr;
     return;
   }
   for (const auto& [name, value] : define_->items()) {
     const std::string where = define_pointer_ + '/' + escape_pointer(name);
     if (find_ingredient(name))
-      problems_.push_back({where, "this name is built in", "choose another name"});
-    else if (usable_name(name, where, problems_))
+      findings_.problems.push_back({where, "this name is built in", "choose another name"});
+    else if (usable_name(name, where, findings_.problems))
       find(name, where);
   }
 }
@@ -278,14 +289,14 @@ Pantry::Pantry(const json* define, std::string define_pointer, std::vector<Probl
 const Ingredient* Pantry::find(const std::string& name, const std::string& where) {
   if (const auto known = known_.find(name); known != known_.end()) return &known->second;
   if (std::find(open_.begin(), open_.end(), name) != open_.end()) {
-    problems_.push_back({where, fmt::format("\"{}\" is defined through itself", name),
-                         "take it out of its own \"contains\""});
+    findings_.problems.push_back({where, fmt::format("\"{}\" is defined through itself", name),
+                                  "take it out of its own \"contains\""});
     return nullptr;
   }
   if (define_ != nullptr && define_->contains(name)) {
     if (open_.size() >= longest_chain) {
-      problems_.push_back({where, "defined through too many other definitions",
-                           fmt::format("build on at most {}", longest_chain)});
+      findings_.problems.push_back({where, "defined through too many other definitions",
+                                    fmt::format("build on at most {}", longest_chain)});
       return nullptr;
     }
     open_.push_back(name);
@@ -296,7 +307,7 @@ const Ingredient* Pantry::find(const std::string& name, const std::string& where
   if (std::optional<Ingredient> builtin = find_ingredient(name))
     return &known_.emplace(name, std::move(*builtin)).first->second;
 
-  std::string remedy = suggestion(name, problems_, [&] {
+  std::string remedy = suggestion(name, findings_.problems, [&] {
     std::vector<std::string> names;
     for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
     if (define_ != nullptr)
@@ -304,7 +315,8 @@ const Ingredient* Pantry::find(const std::string& name, const std::string& where
     return names;
   });
   if (remedy.empty()) remedy = "see the list of ingredients, or describe it under \"define\"";
-  problems_.push_back({where, fmt::format("ingredient \"{}\" is not known", name), remedy});
+  findings_.problems.push_back(
+      {where, fmt::format("ingredient \"{}\" is not known", name), remedy});
   return nullptr;
 }
 
@@ -317,13 +329,13 @@ bool Pantry::defines_mix(const std::string& name) const {
 Ingredient Pantry::defined(const std::string& name, const json& value) {
   const std::string pointer = define_pointer_ + '/' + escape_pointer(name);
   if (!value.is_object()) {
-    problems_.push_back({pointer, "expected an object", "write {\"kind\": \"mix\", ...}"});
+    findings_.problems.push_back({pointer, "expected an object", "write {\"kind\": \"mix\", ...}"});
     return {.name = name};
   }
-  ObjectReader body(value, pointer, problems_);
-  Ingredient made = read_defined(body, name, *this, assumptions_);
+  ObjectReader body(value, pointer, ingredient_keys(), findings_);
+  Ingredient made = read_defined(body, name, *this);
   body.finish();
   return made;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -5,7 +5,7 @@
 
 #include "read/json_reader.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -169,4 +169,4 @@ json parse_json(std::string_view text, const std::string& document) {
   return parsed;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

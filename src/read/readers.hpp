@@ -7,13 +7,12 @@
 
 #include "read/json_reader.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// The ingredients a document can name: the built-in ones and those under `define`.
 class Pantry {
  public:
-  Pantry(const nlohmann::json* define, std::string define_pointer, std::vector<Problem>& problems,
-         std::vector<std::string>& assumptions);
+  Pantry(const nlohmann::json* define, std::string define_pointer, Findings& findings);
 
   /// The ingredient called `name`; reports an unknown one at `where` and returns null.
   /// The pointer stays valid as long as the pantry does.
@@ -27,24 +26,22 @@ class Pantry {
 
   const nlohmann::json* define_;
   std::string define_pointer_;
-  std::vector<Problem>& problems_;
-  std::vector<std::string>& assumptions_;
+  Findings& findings_;
   std::map<std::string, Ingredient> known_;
   std::vector<std::string> open_;  ///< names being resolved, to find a self-referring definition
 };
 
 /// Reads the body of one `define` entry; `pantry` resolves what it contains.
-Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry,
-                        std::vector<std::string>& assumptions);
+Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry);
 
 /// Reads `tap`: a report, a blend, or the name of one of `waters`.
-std::optional<Tap> read_tap(ObjectReader& recipe, std::vector<Problem>& problems,
-                            std::vector<std::string>& assumptions);
+std::optional<Tap> read_tap(ObjectReader& recipe, Findings& findings);
 
 /// Read `limits`, `process`, `batch` and `pre_dosed` of a recipe.
 void read_limits(ObjectReader& document, Limits& limits);
-void read_process(ObjectReader& document, Process& process);
+/// `recipe` already knows its ingredients: what is assumed of the process depends on them.
+void read_process(ObjectReader& document, Recipe& recipe);
 void read_batch(ObjectReader& document, BatchSpec& batch);
 void read_pre_dosed(ObjectReader& document, Recipe& recipe);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

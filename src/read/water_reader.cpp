@@ -6,54 +6,37 @@
 
 #include "gelwright/read.hpp"
 #include "read/readers.hpp"
+#include "read/water_keys.hpp"
 
 namespace gelwright {
+
+namespace detail {
 
 namespace {
 
 using nlohmann::json;
 
-constexpr Bounds ion_bounds{0, 100000, false};
 /// How far blends may build on one another.
 constexpr std::size_t longest_chain = 8;
-constexpr std::string_view demineralised_name = "demineralised water";
 
-/// Reads the keys of one quantity that may be written in any of several units; more than one is an
-/// error. `convert` turns a value of unit `i` into the internal unit.
-template <class Units, class Convert>
-std::optional<Measured> read_in_any_unit(ObjectReader& report, std::string_view stem,
-                                         const Units& units, Convert convert) {
-  std::optional<Measured> found;
-  std::string first_key;
+/// Reads the keys of one quantity that may be written in any of several units. `key` names the key
+/// of a unit, `convert` turns a value in it into the internal unit. That there is one at most is a
+/// rule of the report.
+template <class Units, class Name, class Convert>
+void read_in_any_unit(ObjectReader& report, const Units& units, Name key, Convert convert,
+                      std::optional<double> Water::*quantity, Tap& tap) {
   for (const auto& unit : units) {
-    // An acid capacity is an alkalinity, but nobody writes both words.
-    const std::string key = unit.key_suffix.starts_with("acid_capacity")
-                                ? std::string(unit.key_suffix)
-                                : fmt::format("{}_{}", stem, unit.key_suffix);
-    const std::optional<Measured> value = report.measured(key, ion_bounds);
+    const std::optional<Measured> value = report.measured(key(unit));
     if (!value) continue;
-    if (found)
-      report.refuse(key, fmt::format("{} is given twice", stem),
-                    fmt::format("keep either \"{}\" or \"{}\"", first_key, key));
-    found = {convert(value->value, unit), convert(value->sd, unit)};
-    first_key = key;
+    tap.water.*quantity = convert(value->value, unit.unit);
+    if (value->sd > 0) tap.sd.*quantity = convert(value->sd, unit.unit);
   }
-  return found;
 }
 
 void read_ion(ObjectReader& report, const IonInfo& ion, Tap& tap) {
-  const std::string mass_key = fmt::format("{}_mg_per_l", ion.key_stem);
-  const std::string molar_key = fmt::format("{}_mmol_per_l", ion.key_stem);
-  for (const std::string& vague : {std::string(ion.key_stem), fmt::format("{}_ppm", ion.key_stem)})
-    report.refuse_key(vague, "its unit is missing or unclear",
-                      fmt::format("write \"{}\" or \"{}\"", mass_key, molar_key));
-  std::optional<Measured> amount = report.measured(mass_key, ion_bounds);
-  if (const auto molar = report.measured(molar_key, ion_bounds)) {
-    if (amount)
-      report.refuse(molar_key, fmt::format("{} is given twice", ion.key_stem),
-                    fmt::format("keep either \"{}\" or \"{}\"", mass_key, molar_key));
+  std::optional<Measured> amount = report.measured(ion_mass_key(ion));
+  if (const auto molar = report.measured(ion_molar_key(ion)))
     amount = {mg_per_l(ion.ion, molar->value), mg_per_l(ion.ion, molar->sd)};
-  }
   if (!amount) return;
   tap.water.mg_per_l[ion.ion] = amount->value;
   if (amount->sd > 0) tap.sd.mg_per_l[ion.ion] = amount->sd;
@@ -63,45 +46,25 @@ Tap read_report(ObjectReader& report, const std::string& name) {
   Tap tap;
   tap.water.name = report.text("name").value_or(name.empty() ? "tap water" : name);
   for (const IonInfo& ion : ions()) read_ion(report, ion, tap);
-  report.refuse_key("alkalinity", "its unit is missing",
-                    "write for example \"alkalinity_mg_caco3_per_l\"");
-  for (const std::string_view other : {"bicarbonate_mg_per_l", "hydrogencarbonate_mg_per_l"})
-    report.refuse_key(other, "this is the alkalinity under another name",
-                      "write \"alkalinity_mg_hco3_per_l\"");
-  report.refuse_key("hardness", "its unit is missing",
-                    "write for example \"hardness_german_degrees\" or \"hardness_mg_caco3_per_l\"");
-  const auto hardness = read_in_any_unit(report, "hardness", hardness_units(),
-                                         [](double value, const HardnessUnitInfo& unit) {
-                                           return hardness_mmol_per_l(value, unit.unit);
-                                         });
-  if (hardness) {
-    tap.water.hardness_mmol_per_l = hardness->value;
-    if (hardness->sd > 0) tap.sd.hardness_mmol_per_l = hardness->sd;
-  }
-  report.refuse_key("alkalinity_mmol_per_l",
-                    "ambiguous by a factor of 2: mmol of CaCO3 or mmol of acid",
-                    "write \"alkalinity_meq_per_l\", or \"acid_capacity_mmol_per_l\" if the report "
-                    "says acid capacity");
-  const std::optional<Measured> alkalinity = read_in_any_unit(
-      report, "alkalinity", alkalinity_units(), [](double value, const AlkalinityUnitInfo& unit) {
-        return alkalinity_meq_per_l(value, unit.unit);
-      });
-  if (alkalinity) {
-    tap.water.alkalinity_meq_per_l = alkalinity->value;
-    if (alkalinity->sd > 0) tap.sd.alkalinity_meq_per_l = alkalinity->sd;
-  }
-  if (const auto p = report.number("phenolphthalein_alkalinity_meq_per_l", ion_bounds)) {
+  read_in_any_unit(report, hardness_units(), hardness_key, hardness_mmol_per_l,
+                   &Water::hardness_mmol_per_l, tap);
+  const auto to_meq_per_l = [](double value, AlkalinityUnit unit) {
+    return alkalinity_meq_per_l(value, unit);
+  };
+  read_in_any_unit(report, alkalinity_units(), alkalinity_key, to_meq_per_l,
+                   &Water::alkalinity_meq_per_l, tap);
+  constexpr std::string_view phenolphthalein = "phenolphthalein_alkalinity_meq_per_l";
+  if (const auto p = report.number(phenolphthalein)) {
     tap.water.phenolphthalein_alkalinity_meq_per_l = *p;
-    if (!tap.water.alkalinity_meq_per_l || *p > *tap.water.alkalinity_meq_per_l)
-      report.refuse("phenolphthalein_alkalinity_meq_per_l",
-                    "needs a total alkalinity that is at least as large",
-                    "check the two titrations");
-    else if (alkalinity_parts(*p, *tap.water.alkalinity_meq_per_l).hydroxide_meq_per_l > 0)
-      report.refuse("phenolphthalein_alkalinity_meq_per_l",
+    const std::optional<double> total = tap.water.alkalinity_meq_per_l;
+    if (total && *p > *total)
+      report.refuse(phenolphthalein, "more than the total alkalinity", "check the two titrations");
+    else if (total && alkalinity_parts(*p, *total).hydroxide_meq_per_l > 0)
+      report.refuse(phenolphthalein,
                     "more than half the total alkalinity: this is a hydroxide (lime) water",
                     "do not make food with it; check the report");
   }
-  if (const auto ph = report.number("ph", {0, 14, false})) tap.water.ph = *ph;
+  tap.water.ph = report.number("ph");
   const auto& calcium = tap.water.mg_per_l[Ion::calcium];
   const auto& total = tap.water.hardness_mmol_per_l;
   if (calcium && total && hardness_contradicts(*calcium, *total))
@@ -113,17 +76,20 @@ Tap read_report(ObjectReader& report, const std::string& name) {
   return tap;
 }
 
+/// What had to be assumed to complete the water called `name`.
+void note(const std::vector<WaterAssumption>& assumed, const std::string& where,
+          const std::string& name, Findings& findings) {
+  for (const WaterAssumption each : assumed)
+    findings.assumed.push_back({where, name, std::string(to_text(each)), {}, {}});
+}
+
 /// The waters a document names, blended on demand.
 class Waters {
  public:
-  Waters(const json* named, std::string pointer, std::vector<Problem>& problems,
-         std::vector<std::string>& assumptions)
-      : named_(named),
-        pointer_(std::move(pointer)),
-        problems_(problems),
-        assumptions_(assumptions) {
+  Waters(const json* named, std::string pointer, Findings& findings)
+      : named_(named), pointer_(std::move(pointer)), findings_(findings) {
     if (named_ != nullptr && !named_->is_object()) {
-      problems_.push_back({pointer_, "expected an object", "write {\"name\": {...}}"});
+      findings_.problems.push_back({pointer_, "expected an object", "write {\"name\": {...}}"});
       named_ = nullptr;
     }
   }
@@ -131,32 +97,32 @@ class Waters {
   std::optional<Tap> by_name(const std::string& name, const std::string& where) {
     if (const auto known = known_.find(name); known != known_.end()) return known->second;
     if (std::find(open_.begin(), open_.end(), name) != open_.end()) {
-      problems_.push_back({where, fmt::format("water \"{}\" is blended from itself", name),
-                           "take it out of its own \"blend\""});
+      findings_.problems.push_back({where, fmt::format("water \"{}\" is blended from itself", name),
+                                    "take it out of its own \"blend\""});
       return std::nullopt;
     }
     if (named_ != nullptr && named_->contains(name)) {
       const std::string pointer = pointer_ + '/' + escape_pointer(name);
       if (open_.size() >= longest_chain) {
-        problems_.push_back({where, "blended through too many other blends",
-                             fmt::format("build on at most {}", longest_chain)});
+        findings_.problems.push_back({where, "blended through too many other blends",
+                                      fmt::format("build on at most {}", longest_chain)});
         return std::nullopt;
       }
-      if (!usable_name(name, pointer, problems_)) return known_[name] = std::nullopt;
+      if (!usable_name(name, pointer, findings_.problems)) return known_[name] = std::nullopt;
       open_.push_back(name);
       std::optional<Tap> tap = read(named_->at(name), pointer, name);
       open_.pop_back();
       return known_[name] = std::move(tap);
     }
     if (name == demineralised_name) return Tap{demineralised_water(), {}};
-    std::string remedy = suggestion(name, problems_, [&] {
+    std::string remedy = suggestion(name, findings_.problems, [&] {
       std::vector<std::string> names{std::string(demineralised_name)};
       if (named_ != nullptr)
         for (const auto& [each, value] : named_->items()) names.push_back(each);
       return names;
     });
-    problems_.push_back({where, fmt::format("water \"{}\" is not known", name),
-                         remedy.empty() ? "describe it under \"waters\"" : remedy});
+    findings_.problems.push_back({where, fmt::format("water \"{}\" is not known", name),
+                                  remedy.empty() ? "describe it under \"waters\"" : remedy});
     return std::nullopt;
   }
 
@@ -165,12 +131,13 @@ class Waters {
                           const std::string& name = "") {
     if (value.is_string()) return by_name(value.get<std::string>(), where);
     if (!value.is_object()) {
-      problems_.push_back({where, "expected a water report or the name of a water",
-                           R"(write {"calcium_mg_per_l": 23} or "name")"});
+      findings_.problems.push_back({where, "expected a water report or the name of a water",
+                                    R"(write {"calcium_mg_per_l": 23} or "name")"});
       return std::nullopt;
     }
-    ObjectReader body(value, where, problems_);
-    std::optional<Tap> tap = body.has("blend") ? read_blend(body, name) : read_report(body, name);
+    const bool blended = value.contains("blend");
+    ObjectReader body(value, where, blended ? blend_keys() : water_report_keys(), findings_);
+    std::optional<Tap> tap = blended ? read_blend(body, name) : read_report(body, name);
     body.finish();
     return tap;
   }
@@ -180,8 +147,8 @@ class Waters {
     if (named_ == nullptr) return;
     for (const auto& [name, value] : named_->items()) {
       if (name == demineralised_name)
-        problems_.push_back({pointer_ + '/' + escape_pointer(name), "this name is built in",
-                             "choose another name"});
+        findings_.problems.push_back({pointer_ + '/' + escape_pointer(name),
+                                      "this name is built in", "choose another name"});
       by_name(name, pointer_);
     }
   }
@@ -195,10 +162,9 @@ class Waters {
     bool complete_list = list != nullptr && list->is_array();
     const std::string name = body.text("name").value_or(given_name.empty() ? "blend" : given_name);
     body.objects("blend", [&](ObjectReader& part, std::size_t) {
-      const double share = part.required_number("share", {0, 1, false}).value_or(0);
+      const double share = part.number("share").value_or(0);
       sum += share;
       const json* water = part.member("water");
-      if (water == nullptr) part.required_text("water");
       std::optional<Tap> tap = water ? read(*water, part.at("water")) : std::nullopt;
       if (!tap) {
         complete_list = false;
@@ -207,11 +173,7 @@ class Waters {
       parts.emplace_back(tap->water, share);
       taps.emplace_back(std::move(*tap), share);
     });
-    if (!complete_list || parts.empty()) {
-      if (parts.empty() && complete_list)
-        body.refuse("blend", "the list is empty", "name at least two waters");
-      return std::nullopt;
-    }
+    if (!complete_list || parts.empty()) return std::nullopt;
     if (std::abs(sum - 1) > 1e-6) {
       body.refuse("blend", fmt::format("the shares add up to {:g}, not 1", sum),
                   "shares are parts of the whole: 0.6 and 0.4");
@@ -221,8 +183,7 @@ class Waters {
     std::vector<WaterAssumption> assumed;
     blended.water = blend(parts, &assumed);
     blended.water.name = name;
-    for (const WaterAssumption each : assumed)
-      assumptions_.push_back(fmt::format("{}: {}", name, to_text(each)));
+    note(assumed, body.pointer(), name, findings_);
     const auto combine = [&taps](const auto& sd_of) {
       double variance = 0;
       for (const auto& [tap, share] : taps)
@@ -240,44 +201,44 @@ class Waters {
 
   const json* named_;
   std::string pointer_;
-  std::vector<Problem>& problems_;
-  std::vector<std::string>& assumptions_;
+  Findings& findings_;
   std::vector<std::string> open_;
   std::map<std::string, std::optional<Tap>> known_;
 };
 
 }  // namespace
 
-std::optional<Tap> read_tap(ObjectReader& recipe, std::vector<Problem>& problems,
-                            std::vector<std::string>& assumptions) {
-  Waters waters(recipe.member("waters"), recipe.at("waters"), problems, assumptions);
+std::optional<Tap> read_tap(ObjectReader& recipe, Findings& findings) {
+  Waters waters(recipe.member("waters"), recipe.at("waters"), findings);
   const json* tap = recipe.member("tap");
   std::optional<Tap> read = tap ? waters.read(*tap, recipe.at("tap")) : std::nullopt;
   waters.check_all();
+  if (tap == nullptr)
+    recipe.assume("tap", "the water", std::string(demineralised_name),
+                  "no tap report is given, so calcium and alkalinity may be low");
   if (!read) return std::nullopt;
   std::vector<WaterAssumption> assumed;
   complete(read->water, &assumed);
-  for (const WaterAssumption each : assumed)
-    assumptions.push_back(fmt::format("{}: {}", read->water.name, to_text(each)));
+  note(assumed, recipe.at("tap"), read->water.name, findings);
   return read;
 }
 
+}  // namespace detail
+
 Tap read_water_report(std::string_view json_text, std::string document) {
-  const json parsed = parse_json(json_text, document);
+  const nlohmann::json parsed = detail::parse_json(json_text, document);
   if (!parsed.is_object())
     throw InputError(document, {{"", "expected a water report", "start with {"}});
-  std::vector<Problem> problems;
-  std::vector<std::string> assumptions;
+  detail::Findings findings;
   std::optional<Tap> tap;
   if (parsed.contains("tap")) {
     // A recipe, or a set of named waters with the one in use.
-    ObjectReader outer(parsed, "", problems);
-    tap = read_tap(outer, problems, assumptions);
+    detail::ObjectReader outer(parsed, "", detail::recipe_keys(), findings);
+    tap = detail::read_tap(outer, findings);
   } else {
-    Waters waters(nullptr, "", problems, assumptions);
-    tap = waters.read(parsed, "");
+    tap = detail::Waters(nullptr, "", findings).read(parsed, "");
   }
-  if (!problems.empty()) throw InputError(document, std::move(problems));
+  if (!findings.problems.empty()) throw InputError(document, std::move(findings.problems));
   return tap.value_or(Tap{});
 }
 

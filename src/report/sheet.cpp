@@ -19,6 +19,20 @@ std::string title_of(const Inputs& inputs) {
                      whole ? fixed(servings, 0) : fixed(servings, 2), servings == 1 ? "" : "s");
 }
 
+/// "alginate in fell mix: 1 %, the middle of its band (0.6 to 1.4 %); the pack does not say".
+std::string sentence_of(const Assumption& assumption) {
+  std::string text = assumption.what + ": " + assumption.value;
+  if (!assumption.range.empty()) text += " (" + assumption.range + ")";
+  if (!assumption.why.empty()) text += "; " + assumption.why;
+  return text;
+}
+
+Section assumptions_section(const Recipe& recipe) {
+  Lines lines{"assumptions", {}, Lines::Style::bullets};
+  for (const Assumption& each : recipe.assumed) lines.items.push_back(sentence_of(each));
+  return {"assumptions", "ASSUMED, because the recipe does not say", {}, {}, {std::move(lines)}};
+}
+
 }  // namespace
 
 int detail::mass_decimals(double mass_g) {
@@ -72,12 +86,7 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
                              {},
                              {},
                              {{"method", method_steps(inputs, evaluation), Lines::Style::steps}}});
-  if (!recipe.assumptions.empty())
-    report.sections.push_back({"assumptions",
-                               "ASSUMED, because the recipe does not say",
-                               {},
-                               {},
-                               {{"assumptions", recipe.assumptions, Lines::Style::bullets}}});
+  report.sections.push_back(assumptions_section(recipe));
   report.sections.push_back(
       {"cautions", "CAUTIONS", {}, {}, {{"cautions", standing_cautions(), Lines::Style::bullets}}});
   return report;

@@ -17,6 +17,8 @@ constexpr Datum data[] = {
     {"chelate.hides-above-log-k", 2.0, "1", 0,
      "complexes stronger than this keep calcium from a gum, weaker ones give it up", "judgement",
      Standing::judgement},
+    {"lactone.rest-assumed", 12, "h", 0, "a gel left overnight", "common-practice",
+     Standing::common_practice},
     {"degassed.reported-above", 0.05, "pH", 0, "smaller differences are not shown", "judgement",
      Standing::judgement},
 };
@@ -24,8 +26,6 @@ constexpr Datum data[] = {
 constexpr double hides_above_log_k = value_of(data, "chelate.hides-above-log-k");
 constexpr double degassed_reported_above = value_of(data, "degassed.reported-above");
 
-/// Assumed where GDL is used and the recipe does not say how long it rests.
-constexpr double default_lactone_hours = 12;
 constexpr double first_lactone_ph = 4;
 constexpr int lactone_rounds = 5;
 /// The dissolved share of a sparing salt is found to a millionth, so that nothing seems to jump.
@@ -65,8 +65,7 @@ double own_saturation(const SaturationIndices& indices, const Composition& deliv
 /// The part of the lactone that has turned to acid by the end of the rest.
 double lactone_share(const Formula& formula, const Inputs& inputs, double ph) {
   if (formula.delivered.lactone_mol <= 0) return 0;
-  const double hours = inputs.recipe->process.rest_hours;
-  return gdl_hydrolysed_fraction(hours > 0 ? hours : default_lactone_hours, ph);
+  return gdl_hydrolysed_fraction(inputs.recipe->process.rest_hours, ph);
 }
 
 bool has_unknown_buffer(const Inputs& inputs) {
@@ -229,6 +228,10 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
 
 double degassing_shown_above_ph() {
   return degassed_reported_above;
+}
+
+double assumed_lactone_rest_hours() {
+  return value_of(data, "lactone.rest-assumed");
 }
 
 std::span<const Datum> water_phase_data() {

@@ -269,14 +269,19 @@ void Collector::gums() {
             what.buffer_mmol_per_g_sd / sites, "relative", "the recipe", 0, infinity);
     }
   }
-  // A figure the recipe states is surer than the table's middle of all alginates or pectins.
-  const auto is_stated = [](double share, const Datum& usual) {
-    return std::abs(share - usual.value) > 1e-9;
+  // A figure the recipe states of all there is of a gum is surer than the table's middle.
+  const auto is_stated = [this](Gum gum, std::optional<double> GumFacts::*figure) {
+    bool all = true;
+    for_each_line([&](std::size_t, const InputLine& line) {
+      if (line.mass_g > 0 && line.per_g.gum(gum) > 0)
+        all = all && ingredient(line).gum_facts.*figure;
+    });
+    return all;
   };
   if (delivered.guluronate_mol > 0) {
     const double share = delivered.guluronate_mol / delivered.carboxylate(Gum::alginate);
     const Datum& usual = row(gum_table, "alginate.guluronate_share");
-    const bool stated = is_stated(share, usual);
+    const bool stated = is_stated(Gum::alginate, &GumFacts::guluronate_share);
     const Datum& width = stated ? row(data, "spread.stated-guluronate") : usual;
     add(DoubtTarget::guluronate, 0, DoubtKind::gum, "guluronate share of the alginate", share,
         width.uncertainty, "1", stated ? "the recipe; width " + origin(width) : origin(usual),
@@ -299,7 +304,8 @@ void Collector::gums() {
     const double degree = pectin.gum == Gum::hm_pectin
                               ? delivered.hm_pectin_de_g / delivered.gum(Gum::hm_pectin)
                               : usual.value;
-    const bool stated = is_stated(degree, usual);
+    const bool stated =
+        pectin.gum == Gum::hm_pectin && is_stated(pectin.gum, &GumFacts::esterification);
     const Datum& width = stated ? row(data, "spread.stated-esterification") : usual;
     const double amide =
         pectin.gum == Gum::amidated_pectin ? value_of(gum_table, "pectin.amidated.amidation") : 0;

@@ -1,0 +1,42 @@
+#include "read/keys.hpp"
+
+namespace gelwright::detail {
+
+const Key* ObjectType::find(std::string_view name) const {
+  for (const Key& key : keys)
+    if (key.name == name) return &key;
+  return nullptr;
+}
+
+const ObjectType& measured_keys() {
+  static const ObjectType type{
+      .id = "measured",
+      .what = "A number with its standard uncertainty.",
+      .keys = {
+          {.name = "value", .what = "the number itself", .needed = true, .example = "23"},
+          {.name = "sd",
+           .what = "its standard uncertainty, in the same unit",
+           .needed = true,
+           .example = "4"},
+      }};
+  return type;
+}
+
+std::vector<const ObjectType*> object_types() {
+  std::vector<const ObjectType*> types{&recipe_keys()};
+  const auto add = [&types](const ObjectType& type) {
+    for (const ObjectType* known : types)
+      if (known == &type) return;
+    types.push_back(&type);
+  };
+  for (std::size_t i = 0; i < types.size(); ++i)
+    for (const Key& key : types[i]->keys) {
+      if (key.object != nullptr) add(key.object());
+      if (key.shape != Shape::water) continue;
+      add(water_report_keys());
+      add(blend_keys());
+    }
+  return types;
+}
+
+}  // namespace gelwright::detail

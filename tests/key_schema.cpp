@@ -1,0 +1,312 @@
+// The JSON Schema of a recipe, from the table of keys.
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "gelwright/ingredient.hpp"
+#include "key_documents.hpp"
+#include "read/json_reader.hpp"
+#include "read/keys.hpp"
+
+namespace gelwright::test {
+
+namespace {
+
+using detail::Bounds;
+using detail::Key;
+using detail::ObjectType;
+using detail::Rule;
+using detail::RuleKind;
+using detail::Shape;
+using nlohmann::ordered_json;
+
+/// One line of text: the reader's own rule, as a pattern.
+const ordered_json text_type = {
+    {"description", "Text on one line, at most 1000 characters."},
+    {"type", "string"},
+    {"minLength", 1},
+    {"maxLength", 1000},
+    {"pattern",
+     "^[^\\u0000-\\u001f\\u007f-\\u009f]*[^\\u0000-\\u0020\\u007f-\\u009f]"
+     "[^\\u0000-\\u001f\\u007f-\\u009f]*$"}};
+
+struct BuiltInList {
+  Kind kind;
+  const char* id;
+  const char* what;
+};
+constexpr BuiltInList built_in_lists[] = {
+    {Kind::sugar, "built_in_sugars",
+     "Built-in sugars and polyols; \"maltodextrin DE N\" exists for any N from 3 to 20."},
+    {Kind::syrup, "built_in_syrups",
+     "Built-in syrups; \"glucose syrup DE N\" exists for any N from 20 to 98."},
+    {Kind::gum, "built_in_gums", "Built-in gums."},
+    {Kind::salt, "built_in_salts", "Built-in salts."},
+    {Kind::acid, "built_in_acids", "Built-in food acids."},
+    {Kind::calcium_salt, "built_in_calcium_salts", "Built-in calcium salts."},
+};
+
+/// An object of one member. (In braces it could be taken for a list of two.)
+ordered_json single(const char* key, ordered_json value) {
+  ordered_json object;
+  object[key] = std::move(value);
+  return object;
+}
+
+ordered_json reference(std::string_view id) {
+  return single("$ref", "#/$defs/" + std::string(id));
+}
+
+/// As people write it: 60, not 60.0.
+ordered_json plain(double number) {
+  if (number == std::floor(number)) return static_cast<long long>(number);
+  return number;
+}
+
+ordered_json number_type(const Bounds& bounds, bool whole = false) {
+  ordered_json type = single("type", whole ? "integer" : "number");
+  type[bounds.above ? "exclusiveMinimum" : "minimum"] = plain(bounds.at_least);
+  if (std::isfinite(bounds.at_most)) type["maximum"] = plain(bounds.at_most);
+  return type;
+}
+
+/// A sentence: capital letter, full stop, no code marks.
+std::string sentence(std::string_view phrase) {
+  std::string text;
+  for (const char c : phrase)
+    if (c != '`' && c != '*') text += c;
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
+  if (!text.empty() && text.back() != '.') text += '.';
+  return text;
+}
+
+std::string description(const Key& key) {
+  std::string first(key.what);
+  const bool bare = key.unit.empty() || key.unit == "1" || key.unit == "pH";
+  if (!bare) first += ", " + std::string(key.unit);
+  std::string text = sentence(first);
+  if (!key.more.empty()) text += ' ' + sentence(key.more);
+  for (const detail::Word& word : key.words)
+    if (!word.meaning.empty())
+      text += " \"" + std::string(word.text) + "\": " + std::string(word.meaning) + '.';
+  if (!key.left_out.empty()) text += " Left out: " + std::string(key.left_out) + '.';
+  return text;
+}
+
+class Schema {
+ public:
+  ordered_json whole() {
+    for (const BuiltInList& list : built_in_lists) {
+      ordered_json names = ordered_json::array();
+      for (const Ingredient& each : builtin_ingredients())
+        if (each.kind == list.kind) names.push_back(each.name);
+      defs_[list.id] = {{"description", list.what}, {"enum", names}};
+    }
+    defs_["text"] = text_type;
+    defs_["water"]["anyOf"] =
+        ordered_json::array({reference("text"), reference("water_report"), reference("blend")});
+    ordered_json root;
+    for (const ObjectType* type : detail::object_types()) {
+      if (type == &detail::recipe_keys())
+        root = object_type(*type);
+      else
+        defs_[std::string(type->id)] = object_type(*type);
+    }
+    ordered_json schema = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
+                           {"$id", "https://gelwright.invalid/recipe-1.schema.json"},
+                           {"title", "gelwright recipe, format 1"}};
+    schema.update(root);
+    schema["$defs"] = defs_;
+    return schema;
+  }
+
+ private:
+  /// The definition of a number that may carry its standard uncertainty.
+  ordered_json measured(const Bounds& bounds) {
+    ordered_json number = number_type(bounds);
+    std::string id = "measured";
+    for (const auto& [name, limit] : number.items())
+      if (limit.is_number()) id += '_' + limit.dump();
+    ordered_json parts = object_type(detail::measured_keys());
+    const auto bound = [&parts](const char* key, const ordered_json& type) {
+      parts["properties"][key].update(type);
+    };
+    bound("value", number);
+    bound("sd", number_type({0, bounds.at_most, false}));
+    defs_[id] = {{"description",
+                  "Either a plain number or {\"value\", \"sd\"} with a standard uncertainty in the "
+                  "same unit."},
+                 {"oneOf", ordered_json::array({number, parts})}};
+    return reference(id);
+  }
+
+  static ordered_json lists_of(std::span<const Kind> kinds, bool in) {
+    ordered_json lists = ordered_json::array();
+    for (const BuiltInList& list : built_in_lists)
+      if ((std::find(kinds.begin(), kinds.end(), list.kind) != kinds.end()) == in)
+        lists.push_back(reference(list.id));
+    return lists;
+  }
+
+  static ordered_json ingredient_name(const Key& key) {
+    constexpr Kind all[] = {Kind::sugar, Kind::syrup, Kind::gum,
+                            Kind::salt,  Kind::acid,  Kind::calcium_salt};
+    const std::span<const Kind> kinds = key.kinds.empty() ? std::span<const Kind>(all) : key.kinds;
+    ordered_json names = lists_of(kinds, true);
+    if (std::find(kinds.begin(), kinds.end(), Kind::sugar) != kinds.end())
+      names.push_back(ordered_json{{"type", "string"}, {"pattern", "^maltodextrin DE [0-9.]+$"}});
+    names.push_back(reference("text"));
+    ordered_json type = single("anyOf", names);
+    const ordered_json others = lists_of(kinds, false);
+    if (!others.empty()) type["not"] = single("anyOf", others);
+    return type;
+  }
+
+  static ordered_json list(const ordered_json& items, const Key& key) {
+    ordered_json type = single("type", "array");
+    if (key.never_empty) type["minItems"] = 1;
+    type["maxItems"] = detail::longest_list;
+    type["items"] = items;
+    return type;
+  }
+
+  ordered_json value_type(const Key& key, const ObjectType& owner) {
+    Bounds bounds = key.bounds;
+    if (!key.most_of.empty())
+      bounds.at_most =
+          std::min(bounds.at_most, key.most_times * owner.find(key.most_of)->bounds.at_most);
+    switch (key.shape) {
+      case Shape::number:
+        return number_type(bounds, key.whole);
+      case Shape::measured:
+        return measured(bounds);
+      case Shape::boolean:
+        return single("type", "boolean");
+      case Shape::text:
+        return reference("text");
+      case Shape::word: {
+        ordered_json words = ordered_json::array();
+        for (const detail::Word& word : key.words) words.push_back(word.text);
+        return single("enum", words);
+      }
+      case Shape::numbers:
+        return list(number_type(bounds), key);
+      case Shape::texts:
+        return list(reference("text"), key);
+      case Shape::ingredient:
+        return ingredient_name(key);
+      case Shape::object:
+        return reference(key.object().id);
+      case Shape::objects:
+        return list(reference(key.object().id), key);
+      case Shape::named: {
+        ordered_json names = reference("text");
+        if (key.taken != nullptr) names["not"] = single("enum", key.taken());
+        return {{"type", "object"},
+                {"maxProperties", detail::most_keys},
+                {"propertyNames", names},
+                {"additionalProperties",
+                 key.object == nullptr ? reference("water") : reference(key.object().id)}};
+      }
+      case Shape::water:
+        return reference("water");
+    }
+    return {};
+  }
+
+  static ordered_json required(std::string_view key) {
+    return single("required", ordered_json::array({std::string(key)}));
+  }
+
+  static ordered_json any_required(std::span<const std::string_view> keys) {
+    ordered_json any = ordered_json::array();
+    for (const std::string_view key : keys) any.push_back(required(key));
+    return any;
+  }
+
+  static void add_rule(const Rule& rule, ordered_json& type) {
+    const ordered_json any = any_required(rule.keys);
+    ordered_json said;
+    switch (rule.kind) {
+      case RuleKind::exactly_one:
+        said["oneOf"] = any;
+        break;
+      case RuleKind::at_most_one: {
+        ordered_json none;
+        none["not"]["anyOf"] = any;
+        said["oneOf"].push_back(none);
+        for (const ordered_json& each : any) said["oneOf"].push_back(each);
+        break;
+      }
+      case RuleKind::at_least_one:
+        said["anyOf"] = any;
+        break;
+      case RuleKind::needs:
+        said["dependentSchemas"][std::string(rule.keys.front())]["anyOf"] =
+            any_required(std::span(rule.keys).subspan(1));
+        break;
+    }
+    type["allOf"].push_back(said);
+  }
+
+  /// A salt cannot be asked to do what its solubility forbids.
+  static void add_deliveries(ordered_json& type) {
+    const auto only = [&type](bool needs_acid, std::vector<const char*> words) {
+      ordered_json salts = ordered_json::array();
+      for (const Ingredient& each : builtin_ingredients())
+        if (each.kind == Kind::calcium_salt &&
+            (each.per_g.acid_only(Component::calcium) > 0) == needs_acid)
+          salts.push_back(each.name);
+      ordered_json such = required("ingredient");
+      such["properties"]["ingredient"]["enum"] = salts;
+      ordered_json then;
+      then["properties"]["when"]["enum"] = words;
+      type["allOf"].push_back(ordered_json{{"if", such}, {"then", then}});
+    };
+    only(false, {"fast", "slow"});
+    only(true, {"slow", "insoluble_until_acid"});
+  }
+
+  /// Water alone describes an ingredient only where it is all of it.
+  static void add_water_alone(ordered_json& type) {
+    ordered_json all_water = required("water_fraction");
+    all_water["properties"]["water_fraction"]["minimum"] = 0.999;
+    ordered_json any;
+    any["anyOf"] = ordered_json::array({required("label"), required("contains"), all_water});
+    type["allOf"].push_back(any);
+  }
+
+  ordered_json object_type(const ObjectType& object) {
+    ordered_json type = {{"description", object.what}, {"type", "object"}};
+    ordered_json needed = ordered_json::array();
+    for (const Key& key : object.keys) {
+      ordered_json value = single("description", description(key));
+      value.update(value_type(key, object));
+      if (const double* number = std::get_if<double>(&key.otherwise))
+        value["default"] = plain(*number);
+      if (const bool* yes = std::get_if<bool>(&key.otherwise)) value["default"] = *yes;
+      if (const std::string_view* word = std::get_if<std::string_view>(&key.otherwise))
+        value["default"] = *word;
+      // Of words each is tried; one example would hide the others.
+      if (!key.example.empty() && key.shape != Shape::word)
+        value["examples"].push_back(ordered_json::parse(key.example));
+      type["properties"][std::string(key.name)] = value;
+      if (key.needed) needed.push_back(key.name);
+    }
+    if (!needed.empty()) type["required"] = needed;
+    type["additionalProperties"] = false;
+    for (const Rule& rule : object.rules) add_rule(rule, type);
+    if (&object == &detail::calcium_keys()) add_deliveries(type);
+    if (&object == &detail::ingredient_keys()) add_water_alone(type);
+    return type;
+  }
+
+  ordered_json defs_;
+};
+
+}  // namespace
+
+std::string recipe_schema() {
+  return Schema().whole().dump(2) + '\n';
+}
+
+}  // namespace gelwright::test
