@@ -34,10 +34,9 @@ double furthest(Knob knob, double direction, const Inputs& inputs, const Formula
       return direction > 0 ? 1 : 0;
     case KnobTurns::tap_ion:
       return direction > 0 ? std::max(400.0, 4 * now) : -now;
-    case KnobTurns::solid:
+    default:
       return 0;  // another recipe, not a remedy
   }
-  return 0;
 }
 
 /// The smallest turn of `knob` for which `wanted` holds, scanning outwards, then bisecting.
@@ -127,12 +126,9 @@ bool sensible(const Change& change, const Inputs& inputs, const Formula& formula
     case KnobTurns::acid:
     case KnobTurns::calcium_salt:
       return change.amount > -0.999 * amount_of({change.knob}, inputs);
-    case KnobTurns::tap_ion:
-    case KnobTurns::tap_share:
-    case KnobTurns::solid:
+    default:
       return true;
   }
-  return true;
 }
 
 }  // namespace
