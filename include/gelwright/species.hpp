@@ -5,7 +5,7 @@
 //   scale)
 // All constants are for zero ionic strength and the solver applies the activity coefficients; the
 // gums' alone is measured in salt and holds for concentrations as they are (`activity_z2`).
-// 25 degC unless a temperature is given; valid for 0 to 60 degC, where the enthalpies are known.
+// All are for 25 degC.
 #pragma once
 
 #include <array>

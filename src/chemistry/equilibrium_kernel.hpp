@@ -20,7 +20,8 @@
 
 namespace gelwright::detail {
 
-inline constexpr std::size_t ligand_count = 12;    ///< components before calcium
+/// Components before calcium.
+inline constexpr auto ligand_count = static_cast<std::size_t>(Component::calcium);
 inline constexpr double trace_mol_per_kg = 1e-25;  ///< anything less is absent
 
 /// One ligand of the system. Its states are species() [first, ca) metal-free, [ca, mg) with

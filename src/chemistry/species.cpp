@@ -12,7 +12,7 @@ constexpr std::string_view from_tenth = "25 degC, I = 0.1 taken to 0 by Davies";
 constexpr std::string_view srd = "nist-srd46";
 
 constexpr Datum table[] = {
-    // Acids: pKa in order of dissociation, then enthalpy of dissociation.
+    // Acids: pKa in order of dissociation.
     {"citric.pka1", 3.128, "1", 0.01, zero_i, srd, confirmed},
     {"citric.pka2", 4.761, "1", 0.01, zero_i, srd, confirmed},
     {"citric.pka3", 6.396, "1", 0.01, zero_i, srd, confirmed},
