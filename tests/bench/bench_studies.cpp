@@ -20,7 +20,7 @@
 #include "gelwright/ladder.hpp"
 #include "gelwright/ladder_report.hpp"
 #include "gelwright/read.hpp"
-#include "gelwright/spread.hpp"
+#include "gelwright/spread_report.hpp"
 #include "studies/spread/spread_detail.hpp"
 
 namespace {
