@@ -374,7 +374,7 @@ void ObjectReader::check(const Rule& rule) {
 void ObjectReader::check_unknown_keys() {
   for (const auto& [key, value] : value_.items()) {
     const bool slip = std::any_of(type_.slips.begin(), type_.slips.end(),
-                                  [&](const Slip& each) { return each.name == key; });
+                                  [&name = key](const Slip& each) { return each.name == name; });
     if (slip) continue;
     if (type_.find(key) == nullptr) {
       std::string remedy = suggestion(key, findings_.problems, [this] {

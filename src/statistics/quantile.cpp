@@ -5,7 +5,6 @@
 #include <limits>
 #include <numbers>
 #include <numeric>
-#include <ranges>
 #include <vector>
 
 #include "base/roots.hpp"
@@ -30,12 +29,14 @@ double binomial_cdf(double count, double n, double probability) {
 
 /// The largest `count` in [-1, n] with P(at most count) <= `share`; -1 if there is none.
 double largest_count(double n, double probability, double share) {
-  const auto counts = std::views::iota(std::ptrdiff_t{0},
-                                       static_cast<std::ptrdiff_t>(n));  // P(at most n) = 1 > share
-  const auto few = [&](std::ptrdiff_t count) {
-    return binomial_cdf(static_cast<double>(count), n, probability) <= share;
-  };
-  return static_cast<double>(*std::ranges::partition_point(counts, few)) - 1.0;
+  // By hand: Clang 14 does not take the integer ranges of libstdc++ 12.
+  double known = -1;  // few enough, as far as is known
+  double many = n;    // P(at most n) = 1 > share
+  while (many - known > 1) {
+    const double middle = std::floor((known + many) / 2);
+    (binomial_cdf(middle, n, probability) <= share ? known : many) = middle;
+  }
+  return known;
 }
 
 double order_statistic(std::span<double> sample, std::size_t rank) {
