@@ -3,6 +3,7 @@
 
 #include <fstream>
 #include <iterator>
+#include <stdexcept>
 #include <string>
 
 std::string source_dir();
@@ -16,6 +17,7 @@ inline std::string source_path(const std::string& name) {
 
 inline std::string read_text(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
+  if (!in) throw std::runtime_error("cannot read " + path);
   return {std::istreambuf_iterator<char>(in), {}};
 }
 

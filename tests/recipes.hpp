@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "gelwright/error.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/recipe.hpp"
 #include "gelwright/resolve.hpp"
@@ -27,6 +28,20 @@ inline Recipe recipe_with(const std::string& members, const std::string& form = 
   return read_recipe(R"({"format": "gelwright/recipe-1", "name": "test", "form": ")" + form +
                          "\", " + members + "}",
                      "test.json");
+}
+
+/// Every problem that `call` reports, one a line; "accepted" where it reports none.
+template <class Call>
+std::string refusal_of(Call call) {
+  try {
+    call();
+  } catch (const InputError& error) {
+    std::string all;
+    for (const Problem& problem : error.problems())
+      all += problem.where + ": " + problem.what + "; " + problem.remedy + "\n";
+    return all;
+  }
+  return "accepted";
 }
 
 }  // namespace gelwright::test

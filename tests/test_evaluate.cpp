@@ -2,6 +2,7 @@
 
 #include "catch.hpp"
 #include "gelwright/elements.hpp"
+#include "gelwright/error.hpp"
 #include "gelwright/evaluate.hpp"
 #include "recipes.hpp"
 
@@ -17,6 +18,20 @@ Evaluation evaluated(const Recipe& recipe) {
 }
 
 }  // namespace
+
+TEST_CASE("a serving without any water is refused in one sentence, not solved") {
+  const Recipe recipe = test::recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 60}], "water": {"per_g_solids": 0.6})");
+  Inputs inputs = inputs_of(recipe);
+  inputs.solids[0].mass_g = 0;
+  try {
+    evaluate(inputs);
+    FAIL("was evaluated");
+  } catch (const InputError& error) {
+    REQUIRE(error.problems().size() == 1);
+    CHECK(error.problems()[0].what == "there is no water in this serving at all");
+  }
+}
 
 TEST_CASE("no number of a shipped recipe is not a number") {
   for (const char* name : test::shipped_names) {

@@ -50,15 +50,7 @@ double some_amount(Knob knob) {
 }
 
 std::string refusal(std::vector<std::string> texts, const Recipe& recipe) {
-  try {
-    read_knob_settings(texts, recipe);
-  } catch (const InputError& error) {
-    std::string all;
-    for (const Problem& problem : error.problems())
-      all += problem.where + ": " + problem.what + "; " + problem.remedy + "\n";
-    return all;
-  }
-  return "accepted";
+  return test::refusal_of([&] { read_knob_settings(texts, recipe); });
 }
 
 }  // namespace

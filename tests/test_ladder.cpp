@@ -10,6 +10,7 @@
 #include "gelwright/ladder_report.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/read.hpp"
+#include "recipes.hpp"
 #include "water_charge.hpp"
 
 using namespace gelwright;
@@ -41,15 +42,7 @@ std::string csv_of(const Ladder& ladder, unsigned threads) {
 }
 
 std::string refusal(std::vector<std::string> texts, const Inputs& inputs) {
-  try {
-    read_ladder_axes(texts, inputs);
-  } catch (const InputError& error) {
-    std::string all;
-    for (const Problem& problem : error.problems())
-      all += problem.where + ": " + problem.what + "; " + problem.remedy + "\n";
-    return all;
-  }
-  return "accepted";
+  return test::refusal_of([&] { read_ladder_axes(texts, inputs); });
 }
 
 }  // namespace

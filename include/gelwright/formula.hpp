@@ -1,6 +1,8 @@
 // Mass balance of one serving.
 #pragma once
 
+#include <string>
+
 #include "gelwright/inputs.hpp"
 
 namespace gelwright {
@@ -31,5 +33,8 @@ struct Formula {
 /// Exact: mass in equals mass out to rounding. Never throws; a stock that needs more water than
 /// there is leaves `tap_g` negative, which is reported as a flag.
 Formula formulate(const Inputs& inputs);
+
+/// Throws InputError, naming `document`, if there is no water of any kind in the serving.
+void require_water(const Formula& formula, const std::string& document);
 
 }  // namespace gelwright

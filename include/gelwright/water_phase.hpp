@@ -45,8 +45,8 @@ struct WaterPhase {
 Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share,
                  double lactone_ph);
 
-/// Solves the serving. Needs `formula.chemistry_water_g` above 0. Throws NotConverged, and
-/// InputError for amounts outside the solver's domain.
+/// Solves the serving. Throws NotConverged, and InputError for a serving without water and for
+/// amounts outside the solver's domain.
 /// `for_sheet` false leaves out what only a sheet shows, the pH in balance with air and the shares
 /// of protons, and saves a solve.
 WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for_sheet = true);

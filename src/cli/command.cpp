@@ -2,8 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
+#include <optional>
 
+#include "base/number.hpp"
 #include "gelwright/read.hpp"
 
 namespace gelwright::cli {
@@ -12,10 +13,8 @@ CLI::Validator number_between(double low, double high) {
   const std::string range = fmt::format("a number from {:g} to {:g}", low, high);
   return CLI::Validator(
       [low, high, range](std::string& text) {
-        double number = 0;
-        const char* end = text.data() + text.size();
-        const auto [stop, error] = std::from_chars(text.data(), end, number);
-        const bool good = error == std::errc() && stop == end && number >= low && number <= high;
+        const std::optional<double> number = detail::to_number(text);
+        const bool good = number && *number >= low && *number <= high;
         return good ? std::string() : fmt::format("\"{}\" is not {}", text, range);
       },
       range);

@@ -225,10 +225,10 @@ constexpr FlagRecord records[] = {
              "potassium in a serving",
      .why =
          "Single doses of {flag.potassium-heart} g and more, as a salt in water, have changed the "
-         "heartbeat of some healthy adults; food supplements are limited to about "
+         "heartbeat of some healthy adults (EFSA 2005); food supplements are limited to about "
          "{flag.potassium-care} g a day. With weak kidneys, or medicine for heart, kidneys or "
          "blood pressure, far less can be too much.",
-     .source = "efsa-2005-potassium",
+     .source = "vkm-2017-potassium",
      .grade = Grade::b,
      .check = check_potassium,
      .message = tell_potassium,
@@ -237,7 +237,7 @@ constexpr FlagRecord records[] = {
      .when = "over {flag.potassium-care} g (note) or {flag.potassium-stop} g (care) of added "
              "potassium in the batch",
      .why = "If one person eats it in a day. See potassium-load.",
-     .source = "efsa-2005-potassium",
+     .source = "vkm-2017-potassium",
      .grade = Grade::b,
      .check = check_potassium_day,
      .message = tell_potassium_day,

@@ -1,8 +1,9 @@
 #include "gelwright/solubility.hpp"
 
 #include <array>
-#include <charconv>
 #include <string>
+
+#include "base/number.hpp"
 
 namespace gelwright {
 
@@ -203,12 +204,6 @@ constexpr std::optional<std::string_view> temperature_in(std::string_view key,
   return key.substr(stem.size() + 1);
 }
 
-double number(std::string_view text) {
-  double value = 0;
-  std::from_chars(text.data(), text.data() + text.size(), value);
-  return value;
-}
-
 std::string_view stem_of(std::string_view ingredient) {
   for (const Substance& each : substances) {
     std::string_view names = each.ingredients;
@@ -231,7 +226,7 @@ std::optional<double> solubility_g_per_100g_water(std::string_view ingredient, d
   for (const Datum& row : table) {
     const auto at = temperature_in(row.key, stem);
     if (!at) continue;
-    const double row_temp_c = number(*at);
+    const double row_temp_c = detail::to_number(*at).value();
     if (temp_c <= row_temp_c) {
       if (!last_temp_c) return row.value;
       return last + (row.value - last) * (temp_c - *last_temp_c) / (row_temp_c - *last_temp_c);

@@ -69,9 +69,8 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
                           Cell(solution.amount * evaluation.batch.factor, decimals), names.unit, "",
                           fmt::format("for {:g} servings", answer.inputs.servings)});
   if (question.target == Target::ph)
-    dose.figures.push_back(
-        {"ph", "pH, as sure as the model is", Cell(solution.value, 1), "", "",
-         fmt::format("+- {}", fixed(std::max(0.1, evaluation.water_phase.ph_uncertainty), 1))});
+    dose.figures.push_back({"ph", "pH, as sure as the model is", Cell(solution.value, 1), "", "",
+                            fmt::format("+- {}", fixed(evaluation.water_phase.ph_uncertainty, 1))});
   if (const auto found = sensitivity_of(answer, question, evaluation.batch)) {
     const BatchLine* line = &evaluation.batch.lines[found->line];
     const char* goal = question.target == Target::ph      ? "pH"

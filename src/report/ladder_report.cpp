@@ -235,8 +235,8 @@ Section readings_section(const Ladder& ladder) {
     table.rows.push_back(std::move(row));
   }
   section.tables.push_back(std::move(table));
-  section.figures.push_back({"ph_uncertainty", "Predicted pH", Cell(std::max(0.1, widest), 1), "",
-                             "", "either way, about 95 %, an estimate"});
+  section.figures.push_back({"ph_uncertainty", "Predicted pH", Cell(widest, 1), "", "",
+                             "either way, about 95 %, an estimate"});
   section.lines.push_back(
       {"how_to_read",
        {"~ predicted. 1:1: 10 g of gel stirred into 10 g of low-mineral water, the way to read a "

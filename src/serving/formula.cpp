@@ -1,5 +1,7 @@
 #include "gelwright/formula.hpp"
 
+#include "gelwright/error.hpp"
+
 namespace gelwright {
 
 namespace {
@@ -41,6 +43,12 @@ Formula formulate(const Inputs& inputs) {
   formula.chemistry_water_g = formula.water_g + formula.delivered.water_g;
   formula.soluble_solids_g = formula.delivered.soluble_solids_g;
   return formula;
+}
+
+void require_water(const Formula& formula, const std::string& document) {
+  if (!(formula.chemistry_water_g > 0))
+    throw InputError(document, {{"/water", "there is no water in this serving at all",
+                                 "add water, or say how much water the syrup holds"}});
 }
 
 }  // namespace gelwright

@@ -50,9 +50,7 @@ void require_water(const Inputs& inputs) {
           fmt::format("the stock solution brings {:.1f} g of water, the recipe has {:.1f} g",
                       formula.water_g - formula.tap_g, formula.water_g),
           "make the stock stronger, or weigh the dose neat"}});
-  if (formula.chemistry_water_g <= 0)
-    throw InputError(document, {{"/water", "there is no water in this serving at all",
-                                 "add water, or say how much water the syrup holds"}});
+  require_water(formula, document);
 }
 
 }  // namespace gelwright

@@ -115,6 +115,7 @@ Totals totals_of(const Formula& formula, const Inputs& inputs, double slow_share
 }
 
 WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for_sheet) {
+  require_water(formula, inputs.recipe->document);
   WaterPhase phase;
   const double water_kg = formula.chemistry_water_g / 1000;
   EquilibriumOptions options;
