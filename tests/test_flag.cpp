@@ -502,6 +502,7 @@ namespace {
 /// Digits a text may hold that are no thresholds: names, units, and facts told in passing.
 const char* const told_in_passing[] = {
     "CO2",
+    "EFSA 2005",
     "R2 = 2 [Ca]",  // the definition
     "R2",          "100 g of water", "pH 4.2", "40 mg/L", "2 u and", "5 to 10 times", "10 % stock",
 };
