@@ -63,6 +63,12 @@ Place& at(Place& place, std::string_view key) {
   return dot == std::string_view::npos ? member : at(member, key.substr(dot + 1));
 }
 
+/// The place a table's dotted key names, or the section itself where the table is all it holds.
+Place& place_of(Place& section, std::string_view key) {
+  const std::string first(key.substr(0, key.find('.')));
+  return section.members.count(first) > 0 ? at(section, key) : section;
+}
+
 void describe(Place& document, const Report& report) {
   for (const Section& section : report.sections) {
     if (section.key.empty() || document.members.count(section.key) == 0) continue;
@@ -76,7 +82,7 @@ void describe(Place& document, const Report& report) {
       }
     for (const Table& table : section.tables) {
       if (!detail::in_json(table.shown)) continue;
-      Place& rows = body.members.count(table.key) > 0 ? body.member(table.key) : body;
+      Place& rows = place_of(body, table.key);
       for (std::size_t c = 0; c < table.columns.size(); ++c) {
         const Column& column = table.columns[c];
         if (!detail::in_json(column.shown)) continue;

@@ -46,20 +46,33 @@ TEST_CASE("every remedy clears its flag; distinctly less does not, or raises a n
   CHECK(remedies >= 4);
 }
 
-TEST_CASE("a margin is the edge: across it the texture differs, short of it it does not") {
-  const Recipe recipe = test::shipped("pouch-from-scratch.json");
-  const Inputs inputs = resolve(recipe);
-  const Evaluation evaluation = evaluate(inputs);
-  const Advice advice = advise(inputs, evaluation);
-  REQUIRE(advice.margins.size() >= 2);
-  for (const Margin& margin : advice.margins) {
-    INFO(to_text(margin.change));
-    CHECK(margin.becomes.texture != evaluation.setting.pouch.texture);
-    Change shorter = margin.change;
-    shorter.amount *= 0.85;
-    CHECK(evaluate(turned(inputs, shorter)).setting.pouch.texture ==
-          evaluation.setting.pouch.texture);
+TEST_CASE("across an edge another texture or a defect is likely, short of it neither is") {
+  std::size_t edges = 0;
+  for (const char* name : test::shipped_names) {
+    const Recipe recipe = test::shipped(name);
+    const Inputs inputs = resolve(recipe);
+    const Evaluation evaluation = evaluate(inputs);
+    const gel::Texture now = evaluation.gel.likeliest();
+    for (const Edge& edge : advise(inputs, evaluation).edges) {
+      INFO(name << " " << to_text(edge.change) << " " << edge.then);
+      const Evaluation beyond = evaluate(turned(inputs, edge.change));
+      CHECK(edge.chance_after > edge.chance_before);
+      const gel::Texture there = beyond.gel.likeliest();
+      if (there != now) {
+        CHECK(edge.then == gel::to_text(there));
+        CHECK_THAT(edge.chance_after, near(beyond.gel.chance(there), 1e-12));
+        CHECK_THAT(edge.chance_before, near(evaluation.gel.chance(there), 1e-12));
+      } else {
+        CHECK(edge.chance_after >= 0.5);
+        CHECK(edge.chance_before < 0.5);
+      }
+      Change shorter = edge.change;
+      shorter.amount *= 0.85;
+      CHECK(evaluate(turned(inputs, shorter)).gel.likeliest() == now);
+      ++edges;
+    }
   }
+  CHECK(edges >= 9);
 }
 
 TEST_CASE("turning a knob keeps the water's mass and never goes below nothing") {

@@ -52,7 +52,7 @@ TEST_CASE("a filled sheet is read cup by cup") {
   CHECK(second.predicted_ph == 3.75);
   CHECK(second.ph == 4.30);
   CHECK_FALSE(second.ph_diluted);
-  CHECK(second.syringe_ml == 8.0);
+  CHECK(second.syringe_ml == 9.8);
   CHECK(second.cup_turn == CupTurn::falls);
   CHECK(second.spoon == Spoon::smears);
   CHECK(second.ring_ml == 0.0);

@@ -51,11 +51,15 @@ TEST_CASE("no number of a shipped recipe is not a number") {
 
 TEST_CASE("1 % alginate with 15 mM calcium and slow acid sets firm (Draget 1990, from memory)") {
   const Evaluation found = evaluated(recipe_with(
-      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 10}], "water": {"mass_g": 1000},
+      R"("define": {"high-G alginate": {"kind": "gum", "guluronate_share": 0.65,
+      "contains": [{"ingredient": "sodium alginate", "fraction": 1}]}},
+      "solids": [{"ingredient": "high-G alginate", "mass_g": 10}], "water": {"mass_g": 1000},
       "acid": {"ingredient": "glucono delta-lactone", "mass_g": 5.3442},
       "calcium": {"ingredient": "calcium carbonate", "mass_g": 1.5013, "when": "insoluble_until_acid"},
       "tap": "demineralised water", "process": {"rest_hours": 24})"));
-  CHECK(found.setting.pouch.texture == Texture::firm);
+  // As the paper has it: a firm, clear gel.
+  CHECK(found.gel.chance_set() > 0.95);
+  CHECK(found.gel.chance(gel::Texture::firm) >= 0.45);
 }
 
 TEST_CASE(
@@ -68,13 +72,12 @@ TEST_CASE(
       "tap": "demineralised water")",
       "drink"));
   CHECK_THAT(100 * found.nutrition.carbohydrate_g / found.formula.total_g, near(14, 0.1));
-  CHECK_FALSE(keeps_shape(found.setting.pouch.texture));
-  CHECK(keeps_shape(found.setting.stomach.texture));
-  CHECK(found.setting.stomach.texture < Texture::firm);
+  CHECK(found.gel.likeliest() == gel::Texture::pours);
+  CHECK(found.gel.all.stomach.pieces > 0.5);
+  CHECK(found.gel.all.stomach.one_gel < 0.5);
 }
 
-TEST_CASE(
-    "HM pectin at 65 % solids and pH 3.1, boiled: a firm jam gel; at 50 % none (Thakur 1997)") {
+TEST_CASE("HM pectin at 65 % solids and pH 3.1, boiled: a jam gel; at 50 % none (Thakur 1997)") {
   const auto jam = [](const std::string& water_g) {
     return evaluated(recipe_with(
         R"("solids": [{"ingredient": "sucrose", "mass_g": 64}, {"ingredient": "HM pectin", "mass_g": 0.5},
@@ -84,18 +87,19 @@ TEST_CASE(
         "tap": "demineralised water", "process": {"heated_to_c": 100})"));
   };
   CHECK_THAT(jam("34.5").formula.soluble_solids_percent(), near(65, 0.3));
-  CHECK(jam("34.5").setting.pouch.texture == Texture::firm);
-  CHECK_FALSE(keeps_shape(jam("64").setting.pouch.texture));
+  CHECK(jam("34.5").gel.chance_set() > 0.9);
+  CHECK(jam("64").gel.chance_set() < 0.2);
 }
 
 TEST_CASE(
-    "LM pectin saturated over 0.8 sets in lumps (Lofgren and Hermansson 2007, Padival 1979)") {
+    "LM pectin saturated over 0.8 turns grainy and weeps (Lofgren and Hermansson 2007, Padival "
+    "1979)") {
   const Evaluation found = evaluated(recipe_with(
       R"("solids": [{"ingredient": "sucrose", "mass_g": 30}, {"ingredient": "LM pectin", "mass_g": 0.8}],
       "water": {"mass_g": 100}, "calcium": {"ingredient": "calcium lactate pentahydrate",
       "target_ratio": 0.95, "gum": "LM pectin", "when": "slow"},
       "tap": "demineralised water", "process": {"heated_to_c": 90})"));
-  CHECK(found.setting.pouch.defects.has(Defect::lumps));
+  CHECK(found.gel.all.defects.weeps > 0.1);
 }
 
 TEST_CASE("2.5 g/L of gellan at 75 mg/L calcium stands at its optimum, R2 = 1 (Tang 1996)") {
@@ -104,8 +108,8 @@ TEST_CASE("2.5 g/L of gellan at 75 mg/L calcium stands at its optimum, R2 = 1 (T
       "tap": {"calcium_mg_per_l": 75, "magnesium_mg_per_l": 0, "alkalinity_meq_per_l": 0},
       "process": {"heated_to_c": 90})"));
   CHECK_THAT(found.water_phase.gellan_ratio_r2, near(1.0, 0.01));
-  CHECK(found.setting.pouch.texture == Texture::firm);
-  CHECK(found.setting.pouch.defects.empty());
+  CHECK(found.gel.chance(gel::Texture::firm) + found.gel.chance(gel::Texture::hard) > 0.7);
+  CHECK(found.gel.all.defects.lumps < 0.5);
 }
 
 TEST_CASE("more calcium in a drink's water: less gel in the stomach (common practice, no source)") {
@@ -117,8 +121,8 @@ TEST_CASE("more calcium in a drink's water: less gel in the stomach (common prac
             calcium + "}",
         "drink"));
   };
-  CHECK(keeps_shape(drink("5").setting.stomach.texture));
-  CHECK_FALSE(keeps_shape(drink("120").setting.stomach.texture));
+  CHECK(drink("5").gel.all.stomach.one_gel > drink("120").gel.all.stomach.one_gel);
+  CHECK(drink("5").gel.all.stomach.pieces > drink("120").gel.all.stomach.pieces);
 }
 
 TEST_CASE(
@@ -134,16 +138,9 @@ TEST_CASE(
         "tap": {"magnesium_mg_per_l": 0, "alkalinity_meq_per_l": 0.5, "calcium_mg_per_l": )" +
         calcium + "}"));
   };
-  CHECK(with_acid("0.9", "2").setting.pouch.defects.has(Defect::lumps));
-  const Evaluation thin = with_acid("0.15", "60");
-  CHECK_FALSE(thin.setting.pouch.defects.has(Defect::lumps));
-}
-
-TEST_CASE("both acid windows for alginate and pectin are known, the disputed one beside the rule") {
-  // Published edges and the common-practice window 3.5 to 4.5 differ: print both.
-  bool contested = false;
-  for (const SetRule& rule : setting_rules()) contested = contested || rule.contests;
-  CHECK(contested);
+  CHECK(with_acid("0.9", "2").gel.all.defects.lumps > 0.5);
+  CHECK(with_acid("0.15", "60").gel.all.defects.lumps <
+        with_acid("0.9", "2").gel.all.defects.lumps);
 }
 
 TEST_CASE("saline is not water: 9 g of salt a kilogram comes to 286.5 mOsm/kg (Pitzer 1973)") {
@@ -156,9 +153,17 @@ TEST_CASE("saline is not water: 9 g of salt a kilogram comes to 286.5 mOsm/kg (P
 
 TEST_CASE("an undeclared gum share gives both ends of its band") {
   const Evaluation found = evaluated(test::shipped("tarn-thick-pouch.json"));
-  REQUIRE(found.setting.pouch_low.has_value());
-  REQUIRE(found.setting.pouch_high.has_value());
-  CHECK(found.setting.pouch_low->texture <= found.setting.pouch_high->texture);
+  REQUIRE(found.gel.band.has_value());
+  CHECK(found.gel.band->low.lg_modulus.mean < found.gel.all.lg_modulus.mean);
+  CHECK(found.gel.band->high.lg_modulus.mean > found.gel.all.lg_modulus.mean);
+  // Thirds of the band weigh 1/6, 2/3, 1/6: the mixture lies between its ends.
+  for (std::size_t t = 0; t < gel::texture_count; ++t) {
+    const double middle = found.gel.outlook.chances.chance[t];
+    const double mixed = (found.gel.band->low.chances.chance[t] + 4 * middle +
+                          found.gel.band->high.chances.chance[t]) /
+                         6;
+    CHECK_THAT(found.gel.all.chances.chance[t], near(mixed, 1e-12));
+  }
 }
 
 TEST_CASE("a single 40 mg/L packet limit: which side broken, and by how much") {

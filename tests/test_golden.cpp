@@ -46,8 +46,6 @@ TEST_CASE("what the option parser refuses exits 2 with one line in the words of 
 }
 
 TEST_CASE("the docs hold the rules and sources as the program prints them") {
-  const std::string rules = run_program("sources --rules --format markdown").text;
-  CHECK(rules == kept("docs/rules.md", rules));
   const std::string cited = run_program("sources --format markdown").text;
   CHECK(cited == kept("docs/sources.md", cited));
 }

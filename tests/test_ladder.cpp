@@ -399,7 +399,8 @@ TEST_CASE(
   }
   const CupPrediction one = predict_cup(ladder, 1000);
   CHECK(one.acid_g == axis_value(ladder, 1000, 0));
-  CHECK(one.pouch.texture == evaluate(cup_inputs(ladder, 1000)).setting.pouch.texture);
+  REQUIRE(one.textures.has_value());
+  CHECK(one.textures->chance == evaluate(cup_inputs(ladder, 1000)).gel.all.chances.chance);
 }
 
 TEST_CASE("a grid whose first cup cannot be evaluated writes nothing at all") {

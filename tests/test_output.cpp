@@ -38,7 +38,7 @@ const std::vector<std::string>& documents() {
       "ingredients",
       "sources",
       "sources --numbers",
-      "sources --rules",
+      "sources --gel",
       "explain",
       "explain hard-water",
       "explain hard-water recipes/mistake-hard-water-drink.json",

@@ -106,7 +106,7 @@ Reports all_reports() {
   add(reports, ingredients_report());
   add(reports, sources_report());
   add(reports, numbers_report());
-  add(reports, rules_report());
+  add(reports, gel_report());
   add(reports, flags_report());
   for (const FlagInfo& info : flag_catalogue()) add(reports, explain_report(info));
   return reports;

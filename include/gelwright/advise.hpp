@@ -15,18 +15,24 @@ namespace gelwright {
 struct Change {
   Knob knob = Knob::acid_g;
   double amount = 0;
+  std::size_t solid = 0;  ///< which, for Knob::mass_g
+
+  KnobOf which() const { return {knob, solid}; }
 };
 
-/// The smallest change of one knob, in one direction, that changes the likely texture.
-struct Margin {
+/// The smallest change of one knob, in one direction, that makes another texture the likeliest or
+/// brings a defect.
+struct Edge {
   Change change;
-  Outlook becomes;
+  std::string_view then;     ///< a texture or a defect, in words
+  double chance_before = 0;  ///< of that texture or defect, 0 to 1
+  double chance_after = 0;
 };
 
 struct Advice {
   /// One for each flag of the evaluation: the change that clears it, where one was found.
   std::vector<std::optional<Change>> clears;
-  std::vector<Margin> margins;  ///< of the pouch or bottle, nearest first within each knob
+  std::vector<Edge> edges;  ///< of the pouch or bottle
 };
 
 /// The inputs with one knob turned; amounts stop at zero. The water keeps its mass.
@@ -38,5 +44,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation);
 
 /// "0.12 g less acid", "30 mg/L more calcium in the water", rounded to what a kitchen can do.
 std::string to_text(const Change& change);
+/// The same, naming the solid that Knob::mass_g turns.
+std::string to_text(const Change& change, const Recipe& recipe);
 
 }  // namespace gelwright

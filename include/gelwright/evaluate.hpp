@@ -16,6 +16,7 @@ namespace gelwright {
 struct EvaluateParts {
   bool batch = true;  ///< the weighing plan, the pH in balance with air, shares of protons
   bool flags = true;
+  GelOptions gel = {};
 };
 
 struct Evaluation : Serving {
@@ -26,11 +27,8 @@ struct Evaluation : Serving {
 /// hold (see equilibrium.hpp) and for a serving without any water.
 Evaluation evaluate(const Inputs& inputs, EvaluateParts parts = {});
 
-/// The inputs with the recipe's measured pH, if there is one, put before the set rules. For looking
+/// The inputs with the recipe's measured pH, if there is one, put before the gel model. For looking
 /// at the batch that was measured; studies of other doses leave it out.
 Inputs as_measured(Inputs inputs);
-
-/// What the set rules see of a serving.
-SetInput set_input_of(const Formula& formula, const WaterPhase& phase, const Inputs& inputs);
 
 }  // namespace gelwright

@@ -1,4 +1,5 @@
-// Bench readings back in: what a bought mix really holds, and how often the set rules were right.
+// Bench readings back in: what a bought mix really holds, and what chance the gel
+// model gave to the textures that were seen.
 //
 // Finds one effective weak acid of the mix (sites per gram and one pKa, part of them sold as a
 // salt) by weighted least squares on the pH of the cups. It stands for whatever the recipe's
@@ -15,9 +16,9 @@
 #include <vector>
 
 #include "gelwright/bench.hpp"
+#include "gelwright/gel_chances.hpp"
 #include "gelwright/inputs.hpp"
 #include "gelwright/resolve.hpp"
-#include "gelwright/setting.hpp"
 #include "gelwright/source.hpp"
 
 namespace gelwright {
@@ -61,26 +62,12 @@ struct FittedReading {
   bool outlier = false;                    ///< fits worse than chance allows; it still counts
 };
 
-/// What a texture reading says about a prediction: it must be one of `textures`, or carry one of
-/// `defects`, and none of `not_defects`.
-struct TextureSign {
-  std::string_view id;       ///< "cup-turn.holds"
-  std::string_view meaning;  ///< in words
-  SetOf<Texture> textures;
-  Defects defects;
-  Defects not_defects;
-};
-std::span<const TextureSign> texture_signs();
-
-/// The signs a cup shows; null after the last.
-std::array<const TextureSign*, 4> signs_of(const BenchCup& cup);
-
-/// How one set rule did on the cups whose texture it decided.
-struct RuleScore {
-  const SetRule* rule = nullptr;
-  std::size_t cups = 0;
-  std::size_t hits = 0;             ///< cups whose every sign agrees with the prediction
-  std::vector<std::size_t> missed;  ///< the others, in Bench::cups
+/// What the gel model gave to the textures read on one cup, before it learns from any.
+struct TextureScore {
+  std::size_t cup = 0;  ///< in Bench::cups
+  gel::Chances chances;
+  std::size_t readings = 0;
+  double chance_of_seen = 0;  ///< of all its readings together, 0 to 1
 };
 
 enum class FitWarningKind {
@@ -95,7 +82,7 @@ enum class FitWarningKind {
   target_outside_range,  ///< number: target, limit: nearest pH read
   all_solids,            ///< no bought mix: a correction for this recipe only
   buffer_replaced,       ///< the recipe already had a fitted buffer; it was left out
-  no_gum,                ///< textures were read, but no rule covers a recipe without gum
+  no_gum,                ///< textures were read, but the recipe has no gum
 };
 struct FitWarning {
   FitWarningKind kind = FitWarningKind::few_readings;
@@ -126,12 +113,12 @@ struct BenchFit {
   double declared_rms_ph = 0;     ///< root mean square of (declared - read)
   double fitted_rms_ph = 0;       ///< root mean square of (fitted - read)
   std::vector<FittedReading> readings;
-  std::vector<RuleScore> rules;  ///< in the order of the rule table
+  std::vector<TextureScore> textures;  ///< of the cups with gum and a texture reading
   std::vector<FitWarning> warnings;
   std::optional<FittedDose> dose;  ///< where there is a target and an acid
 };
 
-/// Fits the buffer, then judges the set rules at the pH read on the gel (else the fitted one).
+/// Fits the buffer, then judges the gel model at the pH read on the gel (else the fitted one).
 /// `recipe` may hold an earlier buffer of the same ingredient, which is left out first.
 /// Throws InputError where recipe and sheet do not belong together or fewer than two pH readings
 /// are there, NotConverged.

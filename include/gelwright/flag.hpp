@@ -21,7 +21,6 @@ namespace gelwright {
 
 struct Inputs;
 struct Serving;
-struct SetRule;
 
 enum class Level {
   note,  ///< worth knowing
@@ -68,8 +67,7 @@ class FlagNumbers {
 /// What a claim rests on.
 struct Basis {
   Grade grade = Grade::c;
-  std::string_view source;        ///< a Source::id
-  const SetRule* rule = nullptr;  ///< the set rule that fired, where one did
+  std::string_view source;  ///< a Source::id
 };
 
 /// One finding.

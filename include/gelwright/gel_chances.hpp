@@ -95,7 +95,11 @@ Outlook outlook_of(const State& state, const Learnt* learnt = nullptr);
 /// The same with the parameters at `values` in place of their centre.
 Outlook outlook_of(const State& state, const Values& values, const Learnt* learnt = nullptr);
 
-/// The chance of each texture at exactly these parameters: no doubt but the width of the words.
+/// The forecast at exactly these parameters: no doubt but the width of the words. Some fifty times
+/// cheaper.
+Outlook outlook_at(const State& state, const Values& values = central_values());
+
+/// The chance of each texture at exactly these parameters, likewise.
 Chances chances_at(const State& state, const Values& values);
 
 /// What goes wrong at exactly these parameters.

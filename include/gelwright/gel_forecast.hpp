@@ -4,8 +4,10 @@
 // chances are mixed. A forecast, not a finding: every grade says how far it can be trusted.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "gelwright/formula.hpp"
@@ -31,6 +33,53 @@ std::vector<GumReading> gum_readings(const Recipe& recipe);
 
 /// The serving with its undeclared gum read this way.
 Inputs read_as(const Inputs& inputs, const GumReading& reading);
+
+/// How much of the model to run.
+enum class GelDetail : std::uint8_t {
+  none,
+  centre,   ///< the middle reading at one set of parameters: some fifty times cheaper
+  chances,  ///< every reading, every doubt
+};
+struct GelOptions {
+  GelDetail detail = GelDetail::chances;
+  bool stomach = true;
+  const gel::Values* values = nullptr;  ///< for `centre`; null: the centre of every parameter
+};
+
+/// What becomes of one serving. Chances 0 to 1.
+struct GelForecast {
+  gel::State state;      ///< the middle reading: the gum named first, the middle of its band
+  gel::Outlook outlook;  ///< of that reading
+  gel::Mixture all;      ///< of all readings, each with its weight
+  struct Band {
+    gel::Mixture low, high;  ///< both ends of an undeclared share
+  };
+  std::optional<Band> band;
+  Grade grade = Grade::c;  ///< of the weakest parameter it needs
+  /// What the model was not made for. Then nothing is forecast and all chances are 0.
+  std::vector<gel::OutOfRange> outside;
+  bool made = false;  ///< false: not asked for, or outside the model's range
+
+  bool any_gum() const { return state.portions > 0; }
+  /// Whether any gum in it has a way to set; xanthan has none.
+  bool any_route() const;
+  gel::Texture likeliest() const { return gel::likeliest(all.chances); }
+  double chance(gel::Texture texture) const { return all.chances[texture]; }
+  double chance_set() const { return gel::chance_set(all.chances); }
+};
+
+/// The forecast of a serving. Throws as `gel_state_of`.
+GelForecast gel_forecast_of(const Formula& formula, const WaterPhase& phase, const Inputs& inputs,
+                            const GelOptions& options = {});
+
+/// The chances where it is eaten warmer or colder than planned, all else equal.
+gel::Chances chances_eaten_at(double eaten_c, const GelForecast& forecast);
+
+/// Whether the likeliest texture is so unsure that the second is to be named beside it.
+bool names_two(const gel::Chances& chances);
+
+/// "firm set 91 %", or "thick 62 %, soft set 21 %" where the likeliest is not likely enough.
+std::string words_of(const gel::Chances& chances);
 
 /// How gel states are made from a recipe: figures taken where a pack does not say.
 std::span<const Datum> gel_serving_data();

@@ -21,4 +21,8 @@ State in_stomach(const State& eaten, const Dissolved& dissolved, bool diluted);
 /// `eaten` must be the outlook of `state`. The shifts of a person's own cups hold here too.
 Stomach stomach_of(const State& state, const Outlook& eaten, const Learnt* learnt = nullptr);
 
+/// The same at exactly these parameters: no doubt but the width of the words.
+Stomach stomach_at(const State& state, const Outlook& eaten,
+                   const Values& values = central_values());
+
 }  // namespace gelwright::gel

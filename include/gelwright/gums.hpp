@@ -61,6 +61,14 @@ struct GumFacts {
   std::optional<double> amidation;         ///< of pectin
 };
 
+/// R2 = 2[Ca]/[COO-]; both in the same unit of amount. 0 where there is no carboxylate.
+constexpr double saturation_ratio_r2(double ca_mol, double coo_mol) {
+  return coo_mol > 0 ? 2.0 * ca_mol / coo_mol : 0.0;
+}
+
+/// R_G = [Ca]/[guluronate] = R2 / (2 F_G). F_G above 0, at most 1; throws InputError outside.
+double guluronate_ratio_from_r2(double r2, double guluronate_share);
+
 /// What is taken where the pack does not say.
 struct GumDefaults {
   double guluronate_share;       ///< F_G of alginate

@@ -36,9 +36,9 @@ struct Inputs {
   WaterSpec water;
   WaterIons tap;  ///< mol per kg of tap water
   double servings = 1;
-  Making making;  ///< what goes in after what, and how
+  Making making;                  ///< what goes in after what, and how
   std::optional<double> gum_pka;  ///< effective pKa of gum carboxylate; absent = the table's
-  /// Measured less computed pH: the set rules follow a reading, the chemistry does not.
+  /// Measured less computed pH: the gel model follows a reading, the chemistry does not.
   double reading_offset_ph = 0;
   double ph_bias = 0;  ///< added to every computed pH, for studies of the model error
 };

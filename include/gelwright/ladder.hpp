@@ -108,7 +108,9 @@ struct CupPrediction {
   double acid_g = 0;          ///< in one serving, varied or not
   double ph = 7;              ///< of the gel itself
   double ph_uncertainty = 0;  ///< 95 % half-width, an estimate
-  Outlook pouch;              ///< what sets before it is eaten
+  bool any_gum = false;
+  /// Of each texture before it is eaten; absent outside the gel model's range.
+  std::optional<gel::Chances> textures;
 };
 
 /// Throws InputError or NotConverged, naming the cup.

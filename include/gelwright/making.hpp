@@ -36,6 +36,13 @@ struct Making {
 /// What the recipe's process says, and what is taken where it says nothing.
 Making making_of(const Recipe& recipe);
 
+/// How cold and how warm it may be where it is eaten, degC.
+struct EatenRange {
+  double hill_c;
+  double pocket_c;
+};
+EatenRange eaten_range();
+
 /// What is taken where nobody says.
 std::span<const Datum> making_data();
 

@@ -10,9 +10,9 @@
 #include <vector>
 
 #include "gelwright/assumption.hpp"
+#include "gelwright/gel_state.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/limit.hpp"
-#include "gelwright/setting.hpp"
 #include "gelwright/water.hpp"
 #include "gelwright/weighing.hpp"
 
@@ -56,6 +56,13 @@ struct AcidSpec {
   std::optional<double> stock_percent;  ///< g acid in 100 g of stock solution
 };
 
+/// How the calcium salt goes in.
+enum class CalciumDelivery {
+  fast,                  ///< soluble salt, all at once
+  slow,                  ///< dropwise, chelated or sparingly soluble
+  insoluble_until_acid,  ///< carbonate, phosphate, citrate: dissolves as acid reaches it
+};
+
 /// Calcium salt for one serving: a mass or a saturation ratio R2 of one gum.
 struct CalciumSpec {
   std::size_t ingredient = 0;
@@ -93,7 +100,7 @@ struct Process {
   Dispersal gum_dispersed = Dispersal::with_sugar;
   bool gum_before_sugar = true;       ///< gum hydrates before the bulk of the solids goes in
   std::optional<double> heated_to_c;  ///< hottest the gum gets; absent = not heated
-  AcidDelivery acid_added = AcidDelivery::poured;
+  gel::Acid acid_added = gel::Acid::poured;
   double rest_hours = 0;              ///< between mixing and filling
   std::optional<double> measured_ph;  ///< a reading on the finished batch
   PhMethod measured_with = PhMethod::meter;

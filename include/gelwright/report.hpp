@@ -87,7 +87,11 @@ struct Report {
   /// Key of the table CSV prints. Where there is no such table, CSV prints every value of the JSON,
   /// one in a row with the JSON pointer to it.
   std::string csv_table;
+  bool names_program = false;  ///< whether JSON says which program made it, and its version
 };
+
+/// "0.1.0"
+std::string_view program_version();
 
 enum class Format { text, markdown, json, csv };
 

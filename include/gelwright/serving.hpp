@@ -6,8 +6,8 @@
 #include "gelwright/batch.hpp"
 #include "gelwright/cost.hpp"
 #include "gelwright/formula.hpp"
+#include "gelwright/gel_forecast.hpp"
 #include "gelwright/nutrition.hpp"
-#include "gelwright/setting.hpp"
 #include "gelwright/water_phase.hpp"
 
 namespace gelwright {
@@ -19,22 +19,12 @@ struct Properties {
   double osmolality_mosm_per_kg = 0;  ///< +-10 % sugars, +-20 % maltodextrin
 };
 
-/// What sets, before it is eaten and in the stomach. A bought mix with an undeclared gum share has
-/// a range: the main outlooks are for the middle of the band, `low` and `high` for its ends.
-struct Setting {
-  SetInput input;
-  Outlook pouch;
-  Outlook stomach;
-  std::optional<Outlook> pouch_low, pouch_high;
-  std::optional<Outlook> stomach_low, stomach_high;
-};
-
 /// The parts of a serving. Flags judge them; `evaluate` fills them in.
 struct Serving {
   Formula formula;
   WaterPhase water_phase;
   Properties properties;
-  Setting setting;
+  GelForecast gel;
   Nutrition nutrition;
   Batch batch;
   std::optional<Cost> cost;

@@ -30,8 +30,9 @@ enum class DoubtKind {
   gum,          ///< composition and undeclared share of the gums
   buffer,       ///< a bought mix's fitted buffer
   ph_model,     ///< what the equilibrium model itself may be off by, effective pKa included
+  gel_model,    ///< the parameters of the gel model
 };
-inline constexpr std::size_t doubt_kind_count = 6;
+inline constexpr std::size_t doubt_kind_count = 7;
 
 /// "weighing and dosing", ...
 std::string_view to_text(DoubtKind kind);
@@ -44,9 +45,10 @@ enum class SpreadOutput {
   soluble_solids_percent,
   calcium_ratio_r2,
   cost_per_g_carbohydrate,
-  carbohydrate_g,  ///< per serving
+  carbohydrate_g,    ///< per serving
+  log10_modulus_pa,  ///< how stiff it sets; only where a gum in it can
 };
-inline constexpr std::size_t spread_output_count = 5;
+inline constexpr std::size_t spread_output_count = 6;
 
 /// One uncertain input.
 struct Doubt {
@@ -72,9 +74,12 @@ struct SpreadInterval {
   double high_error = 0;  ///< likewise
 };
 
-struct TextureChance {
-  Texture texture = Texture::pours;
-  double share = 0;
+/// What became of the draws, each 0 to 1. Within a draw a texture keeps the width of its words.
+struct GelChances {
+  gel::Chances eaten;
+  gel::Defects defects;
+  gel::Stomach stomach;
+  double foretold = 0;  ///< share of the draws inside the range of the gel model
 };
 
 struct FlagChance {
@@ -84,11 +89,13 @@ struct FlagChance {
   bool from_plan = false;  ///< decided once, by the recipe and the weighing plan: not drawn
 };
 
-/// What the interval of pH would be without one kind of doubt.
+/// What the intervals of pH and stiffness would be without one kind of doubt.
 struct Improvement {
   DoubtKind kind = DoubtKind::weighing;
   double half_width_before = 0;  ///< half of the 95 % interval of pH, same draws
   double half_width_after = 0;
+  double lg_modulus_before = 0;  ///< likewise of log10 G' in Pa; 0 where nothing sets
+  double lg_modulus_after = 0;
 };
 
 struct SpreadOptions {
@@ -105,12 +112,12 @@ struct SpreadResult {
   Evaluation point;  ///< the batch as weighed, without any doubt
   std::vector<Doubt> doubts;
   std::array<std::optional<SpreadInterval>, spread_output_count>
-      intervals;                              ///< no cost, no interval
-  std::vector<TextureChance> pouch, stomach;  ///< most likely first; empty without gum
-  std::vector<FlagChance> flags;              ///< most likely first
-  std::vector<Improvement> improvements;      ///< largest gain first
-  std::size_t improvement_draws = 0;          ///< the draws those were found with
-  bool weighing_known = true;                 ///< false: no scales in the recipe
+      intervals;                          ///< no cost, no interval
+  std::optional<GelChances> gel;          ///< of the draws; absent without gum
+  std::vector<FlagChance> flags;          ///< most likely first
+  std::vector<Improvement> improvements;  ///< largest gain first
+  std::size_t improvement_draws = 0;      ///< the draws those were found with
+  bool weighing_known = true;             ///< false: no scales in the recipe
 };
 
 /// Runs the study. Throws InputError for options out of range, and what `evaluate` throws.

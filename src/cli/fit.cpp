@@ -41,7 +41,7 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
 void add_fit(Registry registry) {
   auto options = std::make_shared<FitCommand>();
   CLI::App* command = registry.app.add_subcommand(
-      "fit", "Bench readings back in: the mix's real buffer, the next dose, the rules' hit rate");
+      "fit", "Bench readings back in: the mix's real buffer, the next dose, the forecast judged");
   command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
   command
       ->add_option("bench", options->bench,

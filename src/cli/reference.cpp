@@ -19,7 +19,7 @@ struct ExplainOptions {
 };
 
 struct SourcesOptions {
-  bool rules = false;
+  bool gel = false;
   bool numbers = false;
 };
 
@@ -61,14 +61,13 @@ void add_ingredients(Registry registry) {
 
 void add_sources(Registry registry) {
   auto options = std::make_shared<SourcesOptions>();
-  CLI::App* command =
-      registry.app.add_subcommand("sources", "Where every number and rule comes from");
+  CLI::App* command = registry.app.add_subcommand("sources", "Where every number comes from");
   command->add_flag("--numbers", options->numbers, "Every literature number, table by table");
-  command->add_flag("--rules", options->rules, "Every set rule");
+  command->add_flag("--gel", options->gel, "Every parameter of the gel model");
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] {
-      const Report report = options->rules     ? rules_report()
+      const Report report = options->gel       ? gel_report()
                             : options->numbers ? numbers_report()
                                                : sources_report();
       return Outcome{render(report, format_of(output)), fine};

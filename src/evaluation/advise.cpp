@@ -20,10 +20,11 @@ constexpr int printed_figures = 2;
 constexpr EvaluateParts without_batch{.batch = false, .flags = true};
 
 /// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
-double furthest(Knob knob, double direction, const Inputs& inputs, const Formula& formula) {
-  if (!has_knob(*inputs.recipe, {knob})) return 0;
-  const double now = amount_of({knob}, inputs);
-  switch (info_of(knob).turns) {
+double furthest(const KnobOf& which, double direction, const Inputs& inputs,
+                const Formula& formula) {
+  if (!has_knob(*inputs.recipe, which)) return 0;
+  const double now = amount_of(which, inputs);
+  switch (info_of(which.knob).turns) {
     case KnobTurns::acid:
       return direction > 0 ? std::max(2 * now, 0.01 * formula.total_g) : -now;
     case KnobTurns::calcium_salt:
@@ -34,20 +35,22 @@ double furthest(Knob knob, double direction, const Inputs& inputs, const Formula
       return direction > 0 ? 1 : 0;
     case KnobTurns::tap_ion:
       return direction > 0 ? std::max(400.0, 4 * now) : -now;
+    case KnobTurns::solid:
+      return direction > 0 ? 2 * now : -now;
     default:
       return 0;  // another recipe, not a remedy
   }
 }
 
-/// The smallest turn of `knob` for which `wanted` holds, scanning outwards, then bisecting.
+/// The smallest turn of a knob for which `wanted` holds, scanning outwards, then bisecting.
 template <class Wanted>
-std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs,
-                               const Formula& formula, Wanted wanted) {
-  const double limit = furthest(knob, direction, inputs, formula);
+std::optional<Change> smallest(const KnobOf& which, double direction, const Inputs& inputs,
+                               const Formula& formula, const EvaluateParts& parts, Wanted wanted) {
+  const double limit = furthest(which, direction, inputs, formula);
   if (limit == 0) return std::nullopt;
   const auto holds = [&](double amount) {
     try {
-      return wanted(evaluate(turned(inputs, {knob, amount}), without_batch));
+      return wanted(evaluate(turned(inputs, {which.knob, amount, which.solid}), parts));
     } catch (const InputError&) {
       return false;  // a state no water phase can hold is no remedy
     }
@@ -64,7 +67,7 @@ std::optional<Change> smallest(Knob knob, double direction, const Inputs& inputs
     // What is printed must do: two figures, away from zero, never past the end of the knob.
     const double printed = to_figures_away_from_zero(reached, printed_figures);
     const bool within = std::abs(printed) <= std::abs(limit);
-    return Change{knob, within ? printed : limit};
+    return Change{which.knob, within ? printed : limit, which.solid};
   }
   return std::nullopt;
 }
@@ -131,12 +134,62 @@ bool sensible(const Change& change, const Inputs& inputs, const Formula& formula
   }
 }
 
+struct NamedDefect {
+  std::string_view name;
+  double gel::Defects::*chance;
+};
+constexpr NamedDefect defects[] = {{"lumps", &gel::Defects::lumps},
+                                   {"weeps", &gel::Defects::weeps},
+                                   {"specks", &gel::Defects::specks},
+                                   {"brittle", &gel::Defects::brittle},
+                                   {"grit", &gel::Defects::grit}};
+/// A defect is there once it is likelier than not.
+constexpr double likely = 0.5;
+
+/// What differs across an edge: the likeliest texture, else a defect that has become likely.
+std::optional<Edge> crossed(const gel::Mixture& before, const gel::Mixture& after) {
+  const gel::Texture now = gel::likeliest(after.chances);
+  if (now != gel::likeliest(before.chances))
+    return Edge{{}, gel::to_text(now), before.chances[now], after.chances[now]};
+  for (const NamedDefect& each : defects)
+    if (before.defects.*each.chance < likely && after.defects.*each.chance >= likely)
+      return Edge{{}, each.name, before.defects.*each.chance, after.defects.*each.chance};
+  return std::nullopt;
+}
+
+std::vector<Edge> edges_of(const Inputs& inputs, const Evaluation& evaluation) {
+  constexpr EvaluateParts gel_only{.batch = false, .flags = false, .gel = {.stomach = false}};
+  std::vector<Edge> edges;
+  if (!evaluation.gel.made || !evaluation.gel.any_gum()) return edges;
+  const gel::Mixture& before = evaluation.gel.all;
+  const auto beyond = [&before](const Evaluation& changed) {
+    return changed.gel.made ? crossed(before, changed.gel.all) : std::nullopt;
+  };
+  std::vector<KnobOf> knobs = {
+      {Knob::acid_g}, {Knob::water_g}, {Knob::calcium_salt_g}, {Knob::tap_calcium_mg_per_l}};
+  for (std::size_t i = 0; i < inputs.solids.size(); ++i)
+    if (inputs.recipe->ingredients[inputs.solids[i].ingredient].kind == Kind::gum)
+      knobs.push_back({Knob::mass_g, i});
+  for (const KnobOf& knob : knobs)
+    for (const double direction : {-1.0, 1.0}) {
+      const auto change =
+          smallest(knob, direction, inputs, evaluation.formula, gel_only,
+                   [&](const Evaluation& changed) { return beyond(changed).has_value(); });
+      if (!change) continue;
+      std::optional<Edge> edge = beyond(evaluate(turned(inputs, *change), gel_only));
+      if (!edge) continue;  // what a kitchen can weigh lies past a narrow edge
+      edge->change = *change;
+      edges.push_back(*edge);
+    }
+  return edges;
+}
+
 }  // namespace
 
 Inputs turned(const Inputs& inputs, const Change& change) {
   Inputs changed = inputs;
   changed.water = {WaterBasis::mass_g, formulate(inputs).water_g};
-  const KnobOf knob{change.knob};
+  const KnobOf knob = change.which();
   if (!has_knob(*inputs.recipe, knob)) return changed;
   const KnobInfo& info = info_of(change.knob);
   turn(changed, knob, std::clamp(amount_of(knob, inputs) + change.amount, info.least, info.most));
@@ -149,7 +202,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
   for (const Flag& flag : evaluation.flags) {
     std::optional<Change> found;
     for (const Turn& turn : turns_for(name_of(flag.id))) {
-      found = smallest(turn.knob, turn.direction, inputs, evaluation.formula,
+      found = smallest({turn.knob}, turn.direction, inputs, evaluation.formula, without_batch,
                        [&](const Evaluation& changed) {
                          return !has_flag(changed, flag.id) && stops(changed) <= stops_now;
                        });
@@ -158,17 +211,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
     }
     advice.clears.push_back(found);
   }
-  const Texture now = evaluation.setting.pouch.texture;
-  if (evaluation.setting.pouch.count == 0) return advice;
-  for (const Knob knob : {Knob::acid_g, Knob::water_g, Knob::tap_calcium_mg_per_l})
-    for (const double direction : {-1.0, 1.0}) {
-      const auto change =
-          smallest(knob, direction, inputs, evaluation.formula,
-                   [&](const Evaluation& changed) { return changed.setting.pouch.texture != now; });
-      if (change)
-        advice.margins.push_back(
-            {*change, evaluate(turned(inputs, *change), without_batch).setting.pouch});
-    }
+  advice.edges = edges_of(inputs, evaluation);
   return advice;
 }
 
@@ -180,6 +223,13 @@ std::string to_text(const Change& change) {
                        std::ceil(100 * amount / 5) * 5);
   return fmt::format("{} {} {} {}", significant(amount, printed_figures), info.unit,
                      change.amount > 0 ? "more" : "less", info.label);
+}
+
+std::string to_text(const Change& change, const Recipe& recipe) {
+  if (change.knob != Knob::mass_g) return to_text(change);
+  return fmt::format("{} g {} {}", significant(std::abs(change.amount), printed_figures),
+                     change.amount > 0 ? "more" : "less",
+                     recipe.ingredients[recipe.solids[change.solid].ingredient].name);
 }
 
 }  // namespace gelwright

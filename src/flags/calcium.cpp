@@ -4,7 +4,8 @@
 #include <algorithm>
 
 #include "base/rounding.hpp"
-#include "flags/outlook_view.hpp"
+#include "flags/gel_view.hpp"
+#include "gelwright/elements.hpp"
 
 namespace gelwright::detail {
 
@@ -19,26 +20,29 @@ constexpr Datum rows[] = {
      "lofgren-2007", Standing::confirmed},
     {"flag.fast-calcium-r2", 0.3, "1", 0, "a soluble salt all at once", "judgement",
      Standing::judgement},
+    {"flag.hard-water-care-r2", 0.2, "1", 0, "a drink, calcium of the water alone", "judgement",
+     Standing::judgement},
+    {"flag.hard-water-stop-r2", 0.4, "1", 0, "a drink, calcium of the water alone", "judgement",
+     Standing::judgement},
 };
-constexpr std::array<std::string_view, 2> borrowed = {"drink.hard_water_care_r2",
-                                                      "drink.hard_water_stop_r2"};
+constexpr std::array<std::string_view, 0> borrowed = {};
 constexpr Threshold too_low_r2 = place_of(rows, borrowed, "flag.calcium-too-low-r2");
 constexpr Threshold alginate_too_high_r2 = place_of(rows, borrowed, "flag.alginate-too-high-r2");
 constexpr Threshold pectin_too_high_r2 = place_of(rows, borrowed, "flag.pectin-too-high-r2");
 constexpr Threshold fast_r2 = place_of(rows, borrowed, "flag.fast-calcium-r2");
-constexpr Threshold hard_water_care_r2 = place_of(rows, borrowed, "drink.hard_water_care_r2");
-constexpr Threshold hard_water_stop_r2 = place_of(rows, borrowed, "drink.hard_water_stop_r2");
-
-const SetInput& set_of(const Judged& j) {
-  return j.serving.setting.input;
-}
+constexpr Threshold hard_water_care_r2 = place_of(rows, borrowed, "flag.hard-water-care-r2");
+constexpr Threshold hard_water_stop_r2 = place_of(rows, borrowed, "flag.hard-water-stop-r2");
 
 bool has_alginate(const Judged& j) {
-  return set_of(j).alginate_percent > 0;
+  return percent_of(j, Gum::alginate) > 0;
+}
+
+bool has_low_methoxyl(const Judged& j) {
+  return percent_of(j, Gum::lm_pectin) + percent_of(j, Gum::amidated_pectin) > 0;
 }
 
 bool binds_calcium(const Judged& j) {
-  return has_alginate(j) || set_of(j).lm_pectin_percent > 0;
+  return has_alginate(j) || has_low_methoxyl(j);
 }
 
 struct WaterCalcium {
@@ -78,8 +82,8 @@ struct TooLow {
 };
 
 void check_too_low(const Judged& j, Raise& raise) {
-  const bool wants_calcium = binds_calcium(j) && !j.drink() &&
-                             (set_of(j).lm_pectin_percent > 0 || j.inputs.calcium.has_value());
+  const bool wants_calcium =
+      binds_calcium(j) && !j.drink() && (has_low_methoxyl(j) || j.inputs.calcium.has_value());
   if (wants_calcium && j.phase().calcium_ratio_r2 < j[too_low_r2])
     raise(Level::care, TooLow{j.phase().calcium_ratio_r2, j.phase().total_calcium_ratio_r2});
 }
@@ -102,10 +106,7 @@ Threshold most_r2(const Judged& j) {
 
 void check_too_high(const Judged& j, Raise& raise) {
   if (!binds_calcium(j) || j.phase().calcium_ratio_r2 <= j[most_r2(j)]) return;
-  const Verdict* verdict = verdict_of(
-      j.serving.setting.pouch, has_alginate(j) ? Route::calcium_alginate : Route::calcium_pectin);
-  by_rule(raise, verdict != nullptr ? verdict->rule : nullptr)(Level::care,
-                                                               Ratio{j.phase().calcium_ratio_r2});
+  raise(Level::care, Ratio{j.phase().calcium_ratio_r2});
 }
 
 std::string tell_too_high(const Flag& flag, const Judged& j) {
@@ -114,7 +115,7 @@ std::string tell_too_high(const Flag& flag, const Judged& j) {
 }
 
 void check_shock(const Judged& j, Raise& raise) {
-  if (binds_calcium(j) && set_of(j).calcium == CalciumDelivery::fast &&
+  if (binds_calcium(j) && gel_of(j).state.calcium == gel::Calcium::fast &&
       j.phase().calcium_ratio_r2 > j[fast_r2])
     raise(Level::care, Ratio{j.phase().calcium_ratio_r2});
 }
@@ -127,7 +128,7 @@ std::string tell_shock(const Flag& flag, const Judged&) {
 constexpr FlagRecord records[] = {
     {.name = "hard-water",
      .when = "a drink in which calcium of water and solids fills more than "
-             "{drink.hard_water_care_r2} (care) or {drink.hard_water_stop_r2} (stop) of the gum's "
+             "{flag.hard-water-care-r2} (care) or {flag.hard-water-stop-r2} (stop) of the gum's "
              "carboxylate",
      .why = "R2 = 2 [Ca] / [COO-]. Dilute gum is used up by calcium a thick gel would not notice.",
      .source = "judgement",

@@ -1,7 +1,9 @@
 // Flags about how a gel can go wrong, besides calcium.
 #include <fmt/format.h>
 
-#include "flags/outlook_view.hpp"
+#include <cmath>
+
+#include "flags/gel_view.hpp"
 
 namespace gelwright::detail {
 
@@ -20,21 +22,29 @@ constexpr Datum rows[] = {
      Standing::common_practice},
     {"flag.maltodextrin-percent", 40, "%", 0, "of the soluble solids", "judgement",
      Standing::judgement},
+    {"flag.jam-pa", 5, "Pa", 0, "a sugar-acid gel stiff enough to matter", "judgement",
+     Standing::judgement},
+    {"flag.hot-enough", 85, "degC", 0, "dissolves pectin and low-acyl gellan", "common-practice",
+     Standing::common_practice},
+    {"flag.acid-demand", 2, "mmol", 0, "per serving, to the pH of the stomach fluid", "judgement",
+     Standing::judgement},
+    {"flag.lumps-percent", 30, "%", 0, "chance of lumps that calls for a warning", "judgement",
+     Standing::judgement},
+    {"flag.weeps-percent", 30, "%", 0, "chance of weeping that calls for a warning", "judgement",
+     Standing::judgement},
 };
-constexpr std::array<std::string_view, 2> borrowed = {"pectin.hot_enough",
-                                                      "stomach.acid_demand_limit"};
+constexpr std::array<std::string_view, 0> borrowed = {};
 constexpr Threshold gum_after_sugar_percent = place_of(rows, borrowed, "flag.gum-after-sugar");
 constexpr Threshold gum_clumps_percent = place_of(rows, borrowed, "flag.gum-clumps");
 constexpr Threshold gum_most_percent = place_of(rows, borrowed, "flag.gum-most");
 constexpr Threshold solids_most_percent = place_of(rows, borrowed, "flag.solids-most");
 constexpr Threshold thins_below_ph = place_of(rows, borrowed, "flag.thins-below-ph");
 constexpr Threshold maltodextrin_percent = place_of(rows, borrowed, "flag.maltodextrin-percent");
-constexpr Threshold hot_enough_c = place_of(rows, borrowed, "pectin.hot_enough");
-constexpr Threshold acid_demand_mmol = place_of(rows, borrowed, "stomach.acid_demand_limit");
-
-const SetInput& set_of(const Judged& j) {
-  return j.serving.setting.input;
-}
+constexpr Threshold hot_enough_c = place_of(rows, borrowed, "flag.hot-enough");
+constexpr Threshold jam_pa = place_of(rows, borrowed, "flag.jam-pa");
+constexpr Threshold lumps_percent = place_of(rows, borrowed, "flag.lumps-percent");
+constexpr Threshold weeps_percent = place_of(rows, borrowed, "flag.weeps-percent");
+constexpr Threshold acid_demand_mmol = place_of(rows, borrowed, "flag.acid-demand");
 
 bool in_mix(const Judged& j) {
   return j.recipe().process.gum_dispersed == Dispersal::in_mix;
@@ -44,53 +54,53 @@ struct AtPh {
   double ph;
 };
 
-void check_acid_shock(const Judged& j, Raise& raise) {
-  if (set_of(j).acid != AcidDelivery::poured) return;
-  for (const Route route : {Route::acid_alginate, Route::acid_alginate_pectin}) {
-    const Verdict* verdict = verdict_of(j.serving.setting.pouch, route);
-    if (verdict == nullptr) continue;
-    if (verdict->defects.has(Defect::lumps) || verdict->defects.has(Defect::gritty))
-      return by_rule(raise, verdict->rule)(Level::care, AtPh{set_of(j).ph});
-  }
+bool lumps_expected(const Judged& j) {
+  return gel_of(j).made && 100 * gel_of(j).all.defects.lumps > j[lumps_percent];
 }
 
-std::string tell_acid_shock(const Flag& flag, const Judged&) {
-  return fmt::format(
-      "acid poured in at once, to pH {:.1f}: lumps or grit where the gum sits "
-      "together",
-      flag.numbers.as<AtPh>().ph);
+/// The lumps are of the acid's making: given off slowly, the same acid would make half as many.
+void check_acid_shock(const Judged& j, Raise& raise) {
+  if (!lumps_expected(j) || gel_of(j).state.acid != gel::Acid::poured) return;
+  gel::State slowly = gel_of(j).state;
+  slowly.acid = gel::Acid::slow;
+  const double without = gel::defects_at(slowly, gel::central_values()).lumps;
+  if (2 * without < gel_of(j).outlook.defects.lumps)
+    by_forecast(raise, j)(Level::care, AtPh{gel_of(j).state.ph});
+}
+
+std::string tell_acid_shock(const Flag& flag, const Judged& j) {
+  return fmt::format("acid poured in at once, to pH {:.1f}: lumps with a chance of {}",
+                     flag.numbers.as<AtPh>().ph, in_100(gel_of(j).all.defects.lumps));
 }
 
 void check_lumps(const Judged& j, Raise& raise) {
-  const Outlook& pouch = j.serving.setting.pouch;
-  if (pouch.defects.has(Defect::lumps) && !raise.already("acid-shock") &&
-      !raise.already("calcium-shock") && !raise.already("calcium-too-high"))
-    by_rule(raise, rule_with(pouch, Defect::lumps))(Level::care);
+  if (lumps_expected(j) && !raise.already("acid-shock") && !raise.already("calcium-shock"))
+    by_forecast(raise, j)(Level::care);
 }
 
 void check_weeps(const Judged& j, Raise& raise) {
-  const Outlook& pouch = j.serving.setting.pouch;
-  if (pouch.defects.has(Defect::weeps) && !raise.already("calcium-too-high"))
-    by_rule(raise, rule_with(pouch, Defect::weeps))(Level::care);
+  if (gel_of(j).made && 100 * gel_of(j).all.defects.weeps > j[weeps_percent] &&
+      !raise.already("calcium-too-high"))
+    by_forecast(raise, j)(Level::care);
 }
 
-std::string note_of(const Flag& flag) {
-  const SetRule* rule = flag.basis.rule;
-  return rule != nullptr && !rule->note.empty() ? std::string(rule->note) : "see the rule";
+std::string tell_lumps(const Flag&, const Judged& j) {
+  return fmt::format(
+      "lumps with a chance of {}: gum that clumps, does not dissolve in the water it meets, or "
+      "sets "
+      "before it has spread",
+      in_100(gel_of(j).all.defects.lumps));
 }
 
-std::string tell_lumps(const Flag& flag, const Judged&) {
-  return "lumps expected: " + note_of(flag);
-}
-
-std::string tell_weeps(const Flag& flag, const Judged&) {
-  return "may weep: " + note_of(flag);
+std::string tell_weeps(const Flag&, const Judged& j) {
+  return fmt::format("it weeps with a chance of {}: the gel draws together and lets liquid go",
+                     in_100(gel_of(j).all.defects.weeps));
 }
 
 void check_under_heated(const Judged& j, Raise& raise) {
-  const SetInput& set = set_of(j);
-  const bool needs_heat = set.lm_pectin_percent > 0 || set.gellan_low_acyl_percent > 0 ||
-                          (set.hm_pectin_percent > 0 && set.alginate_percent <= 0);
+  const auto has = [&j](Gum gum) { return percent_of(j, gum) > 0; };
+  const bool needs_heat = has(Gum::lm_pectin) || has(Gum::amidated_pectin) ||
+                          has(Gum::gellan_low_acyl) || (has(Gum::hm_pectin) && !has(Gum::alginate));
   if (needs_heat && !in_mix(j) && j.recipe().process.heated_to_c.value_or(0) < j[hot_enough_c])
     raise(Level::care);
 }
@@ -105,13 +115,13 @@ std::string tell_under_heated(const Flag&, const Judged& j) {
 
 void check_gum_after_sugar(const Judged& j, Raise& raise) {
   if (j.gum_percent() > 0 && !j.recipe().process.gum_before_sugar && !in_mix(j) &&
-      set_of(j).soluble_solids_percent > j[gum_after_sugar_percent])
+      j.serving.formula.soluble_solids_percent() > j[gum_after_sugar_percent])
     raise(Level::care);
 }
 
 std::string tell_gum_after_sugar(const Flag&, const Judged& j) {
   return fmt::format("gum goes in after the sugar, into {:.0f} % of solids",
-                     set_of(j).soluble_solids_percent);
+                     j.serving.formula.soluble_solids_percent());
 }
 
 void check_gum_clumps(const Judged& j, Raise& raise) {
@@ -128,20 +138,21 @@ std::string tell_gum_clumps(const Flag&, const Judged& j) {
 
 void check_too_little_water(const Judged& j, Raise& raise) {
   const double gum = j.gum_percent();
-  if (gum > 0 &&
-      (gum > j[gum_most_percent] || set_of(j).soluble_solids_percent > j[solids_most_percent]))
+  if (gum > 0 && (gum > j[gum_most_percent] ||
+                  j.serving.formula.soluble_solids_percent() > j[solids_most_percent]))
     raise(Level::care);
 }
 
 std::string tell_too_little_water(const Flag&, const Judged& j) {
   return fmt::format("{:.1f} g of gum per 100 g of water and {:.0f} % solids: too little water",
-                     j.gum_percent(), set_of(j).soluble_solids_percent);
+                     j.gum_percent(), j.serving.formula.soluble_solids_percent());
 }
 
 void check_thins(const Judged& j, Raise& raise) {
-  const SetInput& set = set_of(j);
-  const double cut_by_acid = set.alginate_percent + set.hm_pectin_percent + set.lm_pectin_percent;
-  if (cut_by_acid > 0 && set.ph < j[thins_below_ph]) raise(Level::note, AtPh{set.ph});
+  const double cut_by_acid = percent_of(j, Gum::alginate) + percent_of(j, Gum::hm_pectin) +
+                             percent_of(j, Gum::lm_pectin) + percent_of(j, Gum::amidated_pectin);
+  const double ph = gel_of(j).state.ph;
+  if (cut_by_acid > 0 && ph < j[thins_below_ph]) raise(Level::note, AtPh{ph});
 }
 
 std::string tell_thins(const Flag& flag, const Judged&) {
@@ -149,15 +160,16 @@ std::string tell_thins(const Flag& flag, const Judged&) {
 }
 
 void check_maltodextrin(const Judged& j, Raise& raise) {
-  const Verdict* jam = verdict_of(j.serving.setting.pouch, Route::sugar_acid_pectin);
-  if (jam != nullptr && jam->texture != Texture::pours &&
-      100 * set_of(j).maltodextrin_share > j[maltodextrin_percent])
-    by_rule(raise, jam->rule)(Level::care);
+  const std::size_t route = static_cast<std::size_t>(gel::Route::sugar_acid_pectin);
+  const GelForecast& gel = gel_of(j);
+  if (gel.made && std::pow(10.0, gel.outlook.centre.route_lg_pa[route]) > j[jam_pa] &&
+      100 * gel.state.sugars.maltodextrin > j[maltodextrin_percent])
+    raise(Level::care);
 }
 
 std::string tell_maltodextrin(const Flag&, const Judged& j) {
   return fmt::format("{:.0f} % of the solids are maltodextrin: unproven for a sugar-acid gel",
-                     100 * set_of(j).maltodextrin_share);
+                     100 * gel_of(j).state.sugars.maltodextrin);
 }
 
 void check_slow_in_stomach(const Judged& j, Raise& raise) {
@@ -172,7 +184,9 @@ std::string tell_slow_in_stomach(const Flag&, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "acid-shock",
-     .when = "acid poured in at once where the set rules say it lumps or grits",
+     .when = "acid poured in at once, lumps with a chance over {flag.lumps-percent} %, and "
+             "half of "
+             "that at most if the same acid came slowly",
      .why = "Sudden acid precipitates gum, slow even acid gels it. Acid worked in under the "
             "running blade gives a smooth sheared gel instead (common practice in thick mixes).",
      .source = "draget-handbook",
@@ -181,15 +195,15 @@ constexpr FlagRecord records[] = {
      .message = tell_acid_shock,
      .remedy = "thin stream of 10 % stock under the running blade, or slow acid"},
     {.name = "lumps",
-     .when = "a set rule predicts lumps",
-     .why = "See the rule that fired.",
+     .when = "lumps with a chance over {flag.lumps-percent} %",
+     .why = "Clumps, undissolved pieces and curds; their sizes are judgement.",
      .source = "judgement",
      .grade = Grade::c,
      .check = check_lumps,
      .message = tell_lumps,
      .remedy = "spread acid and calcium slowly; test it on the bench first"},
     {.name = "weeps",
-     .when = "a set rule predicts that the gel loses liquid",
+     .when = "the gel loses liquid with a chance over {flag.weeps-percent} %",
      .why = "Tight networks squeeze water out within hours.",
      .source = "judgement",
      .grade = Grade::c,
@@ -197,7 +211,7 @@ constexpr FlagRecord records[] = {
      .message = tell_weeps,
      .remedy = "test it on the bench first"},
     {.name = "under-heated",
-     .when = "a gum that dissolves hot was heated to less than {pectin.hot_enough} degC",
+     .when = "a gum that dissolves hot was heated to less than {flag.hot-enough} degC",
      .why = "LM and HM pectin and low-acyl gellan swell but do not dissolve in cold water, so "
             "they cannot set.",
      .source = "common-practice",
@@ -240,7 +254,8 @@ constexpr FlagRecord records[] = {
      .message = tell_thins,
      .remedy = "eat it within its keeping time"},
     {.name = "unproven-with-maltodextrin",
-     .when = "sugar-acid pectin gel with over {flag.maltodextrin-percent} % of its solids as "
+     .when = "sugar-acid pectin gel of over {flag.jam-pa} Pa, with over "
+             "{flag.maltodextrin-percent} % of its solids as "
              "maltodextrin",
      .why = "The published windows are for sucrose and glucose syrups.",
      .source = "judgement",
@@ -249,7 +264,7 @@ constexpr FlagRecord records[] = {
      .message = tell_maltodextrin,
      .remedy = "test it on the bench first"},
     {.name = "slow-in-stomach",
-     .when = "a serving takes over {stomach.acid_demand_limit} mmol of acid to reach the "
+     .when = "a serving takes over {flag.acid-demand} mmol of acid to reach the "
              "stomach's pH",
      .why = "The stomach has to supply that acid first: gelling is slow or patchy. Acid-reducing "
             "medicine may prevent it.",

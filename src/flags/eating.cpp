@@ -2,7 +2,7 @@
 #include <fmt/format.h>
 
 #include "base/limit.hpp"
-#include "flags/outlook_view.hpp"
+#include "flags/gel_view.hpp"
 #include "gelwright/elements.hpp"
 
 namespace gelwright::detail {
@@ -38,6 +38,8 @@ constexpr Datum rows[] = {
      Standing::from_memory},
     {"flag.concentrated", 20, "%", 0, "soluble solids beyond any drink's", "judgement",
      Standing::judgement},
+    {"flag.firm-percent", 20, "%", 0, "chance of a firm or hard set that calls for a warning",
+     "judgement", Standing::judgement},
 };
 constexpr std::array<std::string_view, 0> borrowed = {};
 consteval Threshold at(std::string_view key) {
@@ -54,9 +56,12 @@ constexpr Threshold potassium_care_g = at("flag.potassium-care");
 constexpr Threshold potassium_stop_g = at("flag.potassium-stop");
 constexpr Threshold fructose_amount_g = at("flag.fructose-amount");
 constexpr Threshold concentrated_percent = at("flag.concentrated");
+constexpr Threshold firm_percent = at("flag.firm-percent");
 
 void check_choking(const Judged& j, Raise& raise) {
-  if (is_firm(j.serving.setting.pouch)) raise(Level::care);
+  const GelForecast& gel = gel_of(j);
+  const double firm = gel.chance(gel::Texture::firm) + gel.chance(gel::Texture::hard);
+  if (100 * firm > j[firm_percent]) raise(Level::care);
 }
 
 void check_teeth(const Judged& j, Raise& raise) {
@@ -187,7 +192,7 @@ std::string tell_concentrated(const Flag&, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "choking",
-     .when = "the likely texture is a firm or hard set",
+     .when = "a firm or hard set with a chance over {flag.firm-percent} %",
      .why = "Never make cup or mould servings that are sucked out whole. Not for small children or "
             "anyone who has difficulty swallowing. Bite, chew, drink.",
      .source = "efsa-2004-minicups",

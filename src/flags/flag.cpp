@@ -56,9 +56,8 @@ FlagThresholds of(const Entry& entry, FlagThresholds all) {
 /// A row of another table, by key. A key that is gone leaves a row without a name, which the tests
 /// refuse.
 Datum lent(std::string_view key) {
-  for (const std::span<const Datum> table : {setting_data(), equilibrium_data()})
-    for (const Datum& row : table)
-      if (row.key == key) return row;
+  for (const Datum& row : equilibrium_data())
+    if (row.key == key) return row;
   return {};
 }
 

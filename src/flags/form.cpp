@@ -3,11 +3,26 @@
 
 #include <algorithm>
 
-#include "flags/outlook_view.hpp"
+#include "base/rounding.hpp"
+#include "flags/gel_view.hpp"
 
 namespace gelwright::detail {
 
 namespace {
+
+constexpr Datum rows[] = {
+    {"flag.pouch-sets-percent", 50, "%", 0, "chance that a pouch sets, at least", "judgement",
+     Standing::judgement},
+    {"flag.bottle-sets-percent", 20, "%", 0, "chance that a drink sets before it is drunk, at most",
+     "judgement", Standing::judgement},
+    {"flag.stomach-sets-percent", 50, "%", 0,
+     "chance that a drink sets in the stomach, pieces or films counted, at least", "judgement",
+     Standing::judgement},
+};
+constexpr std::array<std::string_view, 0> borrowed = {};
+constexpr Threshold pouch_sets_percent = place_of(rows, borrowed, "flag.pouch-sets-percent");
+constexpr Threshold bottle_sets_percent = place_of(rows, borrowed, "flag.bottle-sets-percent");
+constexpr Threshold stomach_sets_percent = place_of(rows, borrowed, "flag.stomach-sets-percent");
 
 bool mix_gum_undeclared(const Judged& j) {
   return std::any_of(j.inputs.solids.begin(), j.inputs.solids.end(), [&](const InputLine& line) {
@@ -18,80 +33,100 @@ bool mix_gum_undeclared(const Judged& j) {
 
 /// A mix that may hold gum, and no gum that is known of: nothing can be said.
 bool nothing_known(const Judged& j) {
-  return mix_gum_undeclared(j) && j.gum_percent() == 0;
+  return mix_gum_undeclared(j) && !gel_of(j).any_gum();
+}
+
+bool foretold(const Judged& j) {
+  return gel_of(j).made && !nothing_known(j);
 }
 
 /// Undeclared gum beside the known one may change the outlook: such a prediction never stops.
 Level form_level(const Judged& j) {
-  return mix_gum_undeclared(j) ? Level::care : level_of(j.serving.setting.pouch);
+  return mix_gum_undeclared(j) ? Level::care : level_of(j);
+}
+
+void check_outside_model(const Judged& j, Raise& raise) {
+  if (!gel_of(j).outside.empty()) raise(Level::care);
+}
+
+std::string tell_outside_model(const Flag&, const Judged& j) {
+  std::string text;
+  for (const gel::OutOfRange& each : gel_of(j).outside)
+    text += fmt::format("{}{} is {} {}, the gel model knows {:g} to {:g}", text.empty() ? "" : "; ",
+                        each.what, significant(each.value, 3), each.unit, each.low, each.high);
+  return text + ": whether it sets is not foretold";
 }
 
 void check_will_not_set(const Judged& j, Raise& raise) {
-  const Outlook& pouch = j.serving.setting.pouch;
-  if (!j.drink() && !nothing_known(j) && !holds_together(pouch))
-    by_driver(raise, pouch)(form_level(j));
+  if (!j.drink() && foretold(j) && 100 * gel_of(j).chance_set() < j[pouch_sets_percent])
+    by_forecast(raise, j)(form_level(j));
 }
 
 std::string tell_will_not_set(const Flag&, const Judged& j) {
-  const Outlook& pouch = j.serving.setting.pouch;
-  return without_gum(pouch) ? "no gum in it: a pouch cannot set"
-                            : fmt::format("the pouch is not expected to set ({})", words_of(pouch));
+  const GelForecast& gel = gel_of(j);
+  if (!gel.any_gum()) return "no gum in it: a pouch cannot set";
+  if (!gel.any_route()) return "its gum thickens and never sets: a pouch needs one that does";
+  return fmt::format("the pouch sets with a chance of {} ({})", in_100(gel.chance_set()),
+                     words_of(gel.all.chances));
 }
 
 void check_sets_in_bottle(const Judged& j, Raise& raise) {
-  const Outlook& bottle = j.serving.setting.pouch;
-  if (j.drink() && !nothing_known(j) && holds_together(bottle))
-    by_driver(raise, bottle)(form_level(j));
+  if (j.drink() && foretold(j) && 100 * gel_of(j).chance_set() > j[bottle_sets_percent])
+    by_forecast(raise, j)(form_level(j));
 }
 
 std::string tell_sets_in_bottle(const Flag&, const Judged& j) {
-  return fmt::format("the drink is expected to set before it is drunk ({})",
-                     words_of(j.serving.setting.pouch));
+  return fmt::format("the drink sets before it is drunk with a chance of {} ({})",
+                     in_100(gel_of(j).chance_set()), words_of(gel_of(j).all.chances));
 }
 
 void check_not_in_stomach(const Judged& j, Raise& raise) {
-  const Outlook& stomach = j.serving.setting.stomach;
-  if (j.drink() && !nothing_known(j) && !holds_together(stomach))
-    by_driver(raise, stomach)(Level::care);
+  if (j.drink() && foretold(j) && 100 * gel_of(j).all.stomach.pieces < j[stomach_sets_percent])
+    by_forecast(raise, j)(Level::care);
 }
 
 std::string tell_not_in_stomach(const Flag&, const Judged& j) {
-  const Outlook& stomach = j.serving.setting.stomach;
-  return without_gum(stomach)
-             ? "no gum in it: it stays liquid in the stomach"
-             : fmt::format("in the stomach it is not expected to set ({})", words_of(stomach));
+  const GelForecast& gel = gel_of(j);
+  if (!gel.any_gum()) return "no gum in it: it stays liquid in the stomach";
+  return fmt::format("it sets in the stomach with a chance of {}", in_100(gel.all.stomach.pieces));
 }
 
 void check_gum_share(const Judged& j, Raise& raise) {
-  const Setting& setting = j.serving.setting;
-  if (!nothing_known(j) && !setting.pouch_low) return;
-  const bool same = setting.pouch_low &&
-                    setting.pouch_low->texture == setting.pouch_high->texture &&
-                    setting.stomach_low->texture == setting.stomach_high->texture;
+  const GelForecast& gel = gel_of(j);
+  if (!nothing_known(j) && !gel.band) return;
+  const bool same =
+      gel.band && gel::likeliest(gel.band->low.chances) == gel::likeliest(gel.band->high.chances);
   raise(same ? Level::note : Level::care);
 }
 
 std::string tell_gum_share(const Flag&, const Judged& j) {
-  const Setting& setting = j.serving.setting;
-  return setting.pouch_low
-             ? fmt::format(
-                   "the mix does not declare its gum: from {} to {} over the plausible band",
-                   words_of(*setting.pouch_low), words_of(*setting.pouch_high))
-             : "the mix does not declare its gum: no outlook can be given";
+  const auto& band = gel_of(j).band;
+  if (!band) return "the mix does not declare its gum: nothing can be foretold";
+  return fmt::format(
+      "the mix does not declare its gum: with the least it may hold {}, with the "
+      "most {}",
+      words_of(band->low.chances), words_of(band->high.chances));
 }
 
 constexpr FlagRecord records[] = {
+    {.name = "outside-gel-model",
+     .when = "a number of the serving lies outside the range the gel model was made for",
+     .why = "Outside it the equations give numbers that mean nothing, so none are shown.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_outside_model,
+     .message = tell_outside_model,
+     .remedy = "check the amounts; else only a bench cup can tell"},
     {.name = "will-not-set",
-     .when = "a pouch whose likely texture does not keep its shape",
-     .why = "None of the ways this gum can set is far enough along. `explain` shows the rule of "
-            "the route that came closest.",
+     .when = "a pouch that sets with a chance under {flag.pouch-sets-percent} %",
+     .why = "None of the ways this gum can set is far enough along; the sheet lists each.",
      .source = "judgement",
      .grade = Grade::c,
      .check = check_will_not_set,
      .message = tell_will_not_set,
      .remedy = "test it on the bench first"},
     {.name = "drink-sets-in-bottle",
-     .when = "a drink whose likely texture keeps its shape before it is drunk",
+     .when = "a drink that sets before it is drunk with a chance over {flag.bottle-sets-percent} %",
      .why = "What has set in the bottle cannot be drunk and does not set again in the stomach.",
      .source = "judgement",
      .grade = Grade::c,
@@ -99,7 +134,8 @@ constexpr FlagRecord records[] = {
      .message = tell_sets_in_bottle,
      .remedy = "test it on the bench first"},
     {.name = "drink-will-not-set-in-stomach",
-     .when = "a drink that stays liquid at the pH of the stomach in the standard test",
+     .when = "a drink that sets at the pH of the stomach, in pieces or films at least, with a "
+             "chance under {flag.stomach-sets-percent} % in the standard test",
      .why = "Too little gum after dilution, or calcium has used it up. Most small trials found no "
             "gain from such gels over the same sugars without gum, so little may be lost.",
      .source = "brodkorb-2019",
@@ -109,8 +145,7 @@ constexpr FlagRecord records[] = {
      .remedy = "test it on the bench first"},
     {.name = "gum-share-unknown",
      .when = "a bought mix does not say how much gum it holds",
-     .why = "Outlooks are given for both ends of the plausible band; a bench cup tells which is "
-            "true.",
+     .why = "The chances count the whole plausible band; a bench cup tells which end is true.",
      .source = "judgement",
      .grade = Grade::c,
      .check = check_gum_share,
@@ -122,7 +157,7 @@ constexpr FlagRecord records[] = {
 }  // namespace
 
 FlagSubject form_flags() {
-  return {records, {}, {}};
+  return {records, rows, borrowed};
 }
 
 }  // namespace gelwright::detail

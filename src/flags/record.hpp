@@ -56,6 +56,7 @@ class Raise {
   bool already(std::string_view name) const;
   /// For a claim that rests on something else than the record says.
   Raise on(const Basis& basis) const { return {flags_, id_, basis}; }
+  Raise graded(Grade grade) const { return {flags_, id_, {grade, basis_.source}}; }
 
  private:
   std::vector<Flag>& flags_;

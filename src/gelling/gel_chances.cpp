@@ -73,6 +73,25 @@ Chances chances_at(const State& state, const Values& values) {
                             point.sum.sheared_share, defects.lumps);
 }
 
+Outlook outlook_at(const State& state, const Values& values) {
+  const detail::Setup setup = detail::set_up(state);
+  const detail::Point point = detail::point_at(setup, values);
+  Outlook out;
+  out.centre = gel_of(setup, point);
+  out.doubt.lg_modulus.mean = out.centre.lg_modulus_pa;
+  out.doubt.lg_viscosity.mean = out.centre.lg_viscosity_mpa_s;
+  out.doubt.lg_yield.mean = out.centre.lg_yield_pa;
+  out.doubt.lg_thickness.mean = out.centre.lg_thickness_mpa_s;
+  for (Node& node : out.doubt.nodes)
+    node = {0, out.doubt.lg_modulus, out.doubt.lg_thickness, point.sum.sheared_share};
+  out.doubt.nodes.front().weight = 1;
+  out.defects =
+      detail::defects_of(setup, values, point.dissolved, point.routes, point.sum.lg_modulus_pa);
+  out.chances = detail::chances_of(out.doubt.lg_modulus, out.doubt.lg_thickness,
+                                   point.sum.sheared_share, out.defects.lumps);
+  return out;
+}
+
 bool matters(Id id, const State& state) {
   return detail::matters(id, detail::set_up(state));
 }

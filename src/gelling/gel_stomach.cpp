@@ -26,6 +26,23 @@ MeanSd stiffness(const State& mixed, const Learnt* learnt) {
   return detail::doubt_of(setup, values, detail::point_at(setup, values), learnt).lg_modulus;
 }
 
+/// `stiffness_of` says how stiff a mixture becomes.
+template <class StiffnessOf>
+Stomach stomach_by(const State& state, const Outlook& eaten, StiffnessOf stiffness_of) {
+  Stomach out;
+  const Dissolved& dissolved = eaten.centre.dissolved;
+  out.one_gel = over(stiffness_of(in_stomach(state, dissolved, true)),
+                     constant("gel.stomach.one_gel"), constant("gel.stomach.one_gel_width"));
+  const double pieces = over(stiffness_of(in_stomach(state, dissolved, false)),
+                             constant("gel.stomach.pieces"), constant("gel.stomach.pieces_width"));
+  const bool lumps_are_gel = state.acid == Acid::poured || state.calcium == Calcium::fast;
+  const Chances& chances = eaten.chances;
+  const double was_set = chances[Texture::soft] + chances[Texture::firm] + chances[Texture::hard] +
+                         (lumps_are_gel ? chances[Texture::bits] : 0.0);
+  out.pieces = std::max({pieces, out.one_gel, was_set});
+  return out;
+}
+
 }  // namespace
 
 State in_stomach(const State& eaten, const Dissolved& dissolved, bool diluted) {
@@ -65,18 +82,14 @@ State in_stomach(const State& eaten, const Dissolved& dissolved, bool diluted) {
 }
 
 Stomach stomach_of(const State& state, const Outlook& eaten, const Learnt* learnt) {
-  Stomach out;
-  const Dissolved& dissolved = eaten.centre.dissolved;
-  out.one_gel = over(stiffness(in_stomach(state, dissolved, true), learnt),
-                     constant("gel.stomach.one_gel"), constant("gel.stomach.one_gel_width"));
-  const double pieces = over(stiffness(in_stomach(state, dissolved, false), learnt),
-                             constant("gel.stomach.pieces"), constant("gel.stomach.pieces_width"));
-  const bool lumps_are_gel = state.acid == Acid::poured || state.calcium == Calcium::fast;
-  const Chances& chances = eaten.chances;
-  const double was_set = chances[Texture::soft] + chances[Texture::firm] + chances[Texture::hard] +
-                         (lumps_are_gel ? chances[Texture::bits] : 0.0);
-  out.pieces = std::max({pieces, out.one_gel, was_set});
-  return out;
+  return stomach_by(state, eaten,
+                    [learnt](const State& mixed) { return stiffness(mixed, learnt); });
+}
+
+Stomach stomach_at(const State& state, const Outlook& eaten, const Values& values) {
+  return stomach_by(state, eaten, [&values](const State& mixed) {
+    return MeanSd{gel_at(mixed, values).lg_modulus_pa, 0};
+  });
 }
 
 }  // namespace gelwright::gel

@@ -172,6 +172,12 @@ double divalent_for_gum(Gum gum, double ca_mol, double mg_mol) {
   return ca_mol + magnesium_weight(gum) * mg_mol;
 }
 
+double guluronate_ratio_from_r2(double r2, double guluronate_share) {
+  if (!(guluronate_share > 0 && guluronate_share <= 1))
+    throw InputError("", {{"guluronate_share", "must be above 0 and at most 1", ""}});
+  return r2 / (2.0 * guluronate_share);
+}
+
 const GumDefaults& gum_defaults() {
   return defaults;
 }

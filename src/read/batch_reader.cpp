@@ -62,7 +62,7 @@ void read_process(ObjectReader& document, Recipe& recipe) {
     process.gum_dispersed = steps.word_or<Dispersal>("gum_dispersed", has_gum);
     process.gum_before_sugar = steps.boolean_or("gum_before_sugar", has_gum);
     process.heated_to_c = steps.number("heated_to_c");
-    process.acid_added = steps.word_or<AcidDelivery>("acid_added", recipe.acid.has_value());
+    process.acid_added = steps.word_or<gel::Acid>("acid_added", recipe.acid.has_value());
     if (steps.has("rest_hours")) {
       process.rest_hours = steps.number("rest_hours").value_or(0);
     } else if (has_lactone) {

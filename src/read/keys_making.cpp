@@ -12,9 +12,9 @@ constexpr Word dispersals[] = {
     word("in_mix", Dispersal::in_mix, "already in a bought mix"),
 };
 constexpr Word acid_deliveries[] = {
-    word("poured", AcidDelivery::poured, "poured at once"),
-    word("under_blade", AcidDelivery::under_blade, "in a thin stream while the blade runs"),
-    word("slow", AcidDelivery::slow, "released over hours"),
+    word("poured", gel::Acid::poured, "poured at once"),
+    word("under_blade", gel::Acid::blade, "in a thin stream while the blade runs"),
+    word("slow", gel::Acid::slow, "released over hours"),
 };
 constexpr Word ph_methods[] = {word("meter", PhMethod::meter), word("strips", PhMethod::strips)};
 

@@ -13,7 +13,6 @@
 #include "gelwright/ingredient.hpp"
 #include "gelwright/making.hpp"
 #include "gelwright/properties.hpp"
-#include "gelwright/setting.hpp"
 #include "gelwright/solubility.hpp"
 #include "gelwright/species.hpp"
 #include "gelwright/spread.hpp"
@@ -35,7 +34,6 @@ const std::vector<DataTable>& data_tables() {
       {"ingredients", ingredient_data()},
       {"gums", gum_data()},
       {"solubility", solubility_data()},
-      {"setting", setting_data()},
       {"gel parameters", gel::parameter_data()},
       {"gel shape", gel::gel_constant_data()},
       {"gel kitchen tests", gel::gel_kitchen_data()},

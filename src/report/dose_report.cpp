@@ -96,7 +96,7 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
   }
   report.sections.push_back(std::move(dose));
   report.sections.push_back(chemistry_section(answer.inputs, evaluation));
-  report.sections.push_back(set_section(answer.inputs, evaluation, {}));
+  report.sections.push_back(set_section(answer.inputs, evaluation));
   return report;
 }
 

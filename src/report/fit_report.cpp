@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/rounding.hpp"
+#include "gelwright/gel_forecast.hpp"
 
 namespace gelwright {
 
@@ -151,51 +152,34 @@ Section dose_section(const Recipe& recipe, const BenchFit& fit) {
   return section;
 }
 
-Section rules_section(const Bench& bench, const BenchFit& fit) {
-  Section section{"rules", "THE SET RULES AGAINST THE TEXTURES READ", {}, {}, {}};
-  Table table{"scores",
-              {{"rule", "rule"},
-               {"texture", "expects"},
-               {"grade", "grade"},
-               {"cups", "cups", true},
-               {"hits", "right", true},
-               {"missed", "wrong in cup"}}};
-  std::size_t cups = 0;
-  std::size_t hits = 0;
-  for (const RuleScore& score : fit.rules) {
-    std::vector<std::string> missed;
-    for (const std::size_t cup : score.missed) missed.push_back(bench.cups[cup].name);
-    table.rows.push_back({score.rule->id, to_text(score.rule->texture),
-                          std::string(1, static_cast<char>(score.rule->grade)),
-                          Cell(static_cast<double>(score.cups), 0),
-                          Cell(static_cast<double>(score.hits), 0),
-                          fmt::format("{}", fmt::join(missed, ", "))});
-    cups += score.cups;
-    hits += score.hits;
-  }
-  if (cups == 0) {
+Section textures_section(const Bench& bench, const BenchFit& fit) {
+  Section section{"textures", "THE FORECAST AGAINST THE TEXTURES READ", {}, {}, {}};
+  if (fit.textures.empty()) {
     section.lines.push_back({"none", {"No cup with a gum has a texture reading."}});
-  } else {
-    section.tables.push_back(std::move(table));
-    Lines legend{
-        "legend",
-        {fmt::format("{} of {} cups as expected, judged at the pH read on the gel, else the "
-                     "fitted one. A cup counts for the rule that set its texture; each of "
-                     "its readings has to agree (common practice, no source):",
-                     hits, cups)},
-        Lines::Style::paragraph,
-        Shown::text_only};
-    Lines meanings{"meanings", {}, Lines::Style::bullets};
-    std::vector<const TextureSign*> seen;
-    for (const BenchCup& cup : bench.cups)
-      for (const TextureSign* sign : signs_of(cup))
-        if (sign != nullptr && std::find(seen.begin(), seen.end(), sign) == seen.end())
-          seen.push_back(sign);
-    std::sort(seen.begin(), seen.end());
-    for (const TextureSign* sign : seen) meanings.items.emplace_back(sign->meaning);
-    section.lines.push_back(std::move(legend));
-    section.lines.push_back(std::move(meanings));
+    return section;
   }
+  Table table{"scores",
+              {{"cup", "cup"},
+               {"likeliest", "", false, Shown::json_only},
+               {"likeliest_chance", "", false, Shown::json_only},
+               {"forecast", "forecast"},
+               {"readings", "read", true},
+               {"chance_of_seen", "chance of what was seen", true}}};
+  for (const TextureScore& score : fit.textures) {
+    const gel::Texture likeliest = gel::likeliest(score.chances);
+    table.rows.push_back({bench.cups[score.cup].name, gel::to_text(likeliest),
+                          Cell(score.chances[likeliest], 3), words_of(score.chances),
+                          Cell(static_cast<double>(score.readings), 0),
+                          Cell(score.chance_of_seen, 2)});
+  }
+  section.tables.push_back(std::move(table));
+  section.lines.push_back(
+      {"legend",
+       {"Before any cup is learnt from, at the pH read on the gel, else the fitted one. A chance "
+        "far under 0.1 in one cup of many is bad luck; in most of them the forecast is wrong for "
+        "this mix."},
+       Lines::Style::paragraph,
+       Shown::text_only});
   return section;
 }
 
@@ -203,11 +187,11 @@ Section rules_section(const Bench& bench, const BenchFit& fit) {
 
 Report fit_report(const Recipe& recipe, const Bench& bench, const BenchFit& fit) {
   Report report{
-      "gelwright/fit-1", fmt::format("Bench readings fitted: {}", recipe.name), {}, "readings"};
+      "gelwright/fit-2", fmt::format("Bench readings fitted: {}", recipe.name), {}, "readings"};
   report.sections.push_back(buffer_section(fit));
   report.sections.push_back(readings_section(bench, fit));
   report.sections.push_back(dose_section(recipe, fit));
-  report.sections.push_back(rules_section(bench, fit));
+  report.sections.push_back(textures_section(bench, fit));
   Section warnings{"warnings", "WORTH KNOWING", {}, {}, {}};
   Lines lines{"warnings", {}, Lines::Style::bullets};
   for (const FitWarning& warning : fit.warnings)

@@ -230,7 +230,7 @@ Section readings_section(const Ladder& ladder) {
     widest = std::max(widest, expected.ph_uncertainty);
     std::vector<Cell> row = {Cell(static_cast<double>(cup + 1), 0), Cell(expected.acid_g, 4),
                              Cell(expected.ph, 1), Cell(diluted_ph(cup_inputs(ladder, cup)), 1),
-                             outlook_words(expected.pouch)};
+                             outlook_words(expected.any_gum, expected.textures)};
     for (int blank = 0; blank < 6; ++blank) row.emplace_back("......");
     table.rows.push_back(std::move(row));
   }
@@ -239,7 +239,8 @@ Section readings_section(const Ladder& ladder) {
                              "either way, about 95 %, an estimate"});
   section.lines.push_back(
       {"how_to_read",
-       {"~ predicted. 1:1: 10 g of gel stirred into 10 g of low-mineral water, the way to read a "
+       {"~ predicted, textures with their chance. 1:1: 10 g of gel stirred into 10 g of "
+        "low-mineral water, the way to read a "
         "thick gel; the prediction counts that water.",
         "mL left: 10 mL in a slip-tip syringe, let go for 10 s, read what is left. Turned: upside "
         "down for 10 s, holds or falls. Spoon: smears or cracks. Ring: liquid around it after "
@@ -277,7 +278,7 @@ void append_row(const Ladder& ladder, const CupPrediction& expected, std::string
   for (const TurnedKnob* each : turned_columns(ladder)) fmt::format_to(to, ",{}", each->amount);
   if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(expected.acid_g, 4));
   fmt::format_to(to, ",{},{},,,,,,\n", fixed(expected.ph, 2),
-                 csv_cell(outlook_words(expected.pouch)));
+                 csv_cell(outlook_words(expected.any_gum, expected.textures)));
 }
 
 }  // namespace

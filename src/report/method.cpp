@@ -64,18 +64,18 @@ std::vector<std::string> method_steps(const Inputs& inputs, const Evaluation& ev
   if (!bulk.empty()) steps.push_back(fmt::format("Blend in {}.", bulk));
   if (!salts.empty()) steps.push_back(fmt::format("Blend in {}.", salts));
   const bool calcium_first =
-      inputs.calcium && evaluation.setting.input.calcium == CalciumDelivery::insoluble_until_acid;
+      inputs.calcium && inputs.making.calcium_place < inputs.making.acid_place;
   if (calcium_first)
     steps.push_back(fmt::format("Stir in {} as a fine slurry in a little of the water.",
                                 name_of(inputs, *inputs.calcium)));
   if (inputs.acid) {
     const std::string acid = name_of(inputs, *inputs.acid);
-    switch (evaluation.setting.input.acid) {
-      case AcidDelivery::slow:
+    switch (evaluation.gel.state.acid) {
+      case gel::Acid::slow:
         steps.push_back(
             fmt::format("Stir in {} and fill at once: it sets as it turns sour.", acid));
         break;
-      case AcidDelivery::under_blade:
+      case gel::Acid::blade:
         steps.push_back(fmt::format(
             "{} last, dissolved in a little of the water, in a thin stream under the blade.",
             acid));

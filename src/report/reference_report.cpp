@@ -5,6 +5,7 @@
 #include <map>
 
 #include "gelwright/data_tables.hpp"
+#include "gelwright/gel_parameters.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/reference.hpp"
 #include "gelwright/water.hpp"
@@ -19,106 +20,7 @@ std::string one_letter(Grade grade) {
   return std::string(1, static_cast<char>(grade));
 }
 
-std::string range_text(const SetAxis& axis, const SetRange& range) {
-  const bool low = std::isfinite(range.from);
-  const bool high = std::isfinite(range.below);
-  if (!low && !high) return "";
-  std::string text;
-  if (low) text += fmt::format("{:g} <= ", range.from);
-  text += axis.name;
-  if (high) text += fmt::format(" < {:g}", range.below);
-  if (axis.unit != "1" && !axis.unit.empty()) text += fmt::format(" {}", axis.unit);
-  return text;
-}
-
-template <class E>
-std::string set_text(std::string_view what, const SetOf<E>& set, std::size_t count) {
-  if (set == SetOf<E>::all()) return "";
-  std::string text;
-  for (std::size_t i = 0; i < count; ++i)
-    if (set.has(static_cast<E>(i)))
-      text += (text.empty() ? "" : " or ") + std::string(to_text(static_cast<E>(i)));
-  return fmt::format("{}: {}", what, text);
-}
-
-std::string need_text(std::string_view what, Need need) {
-  if (need == Need::either) return "";
-  return fmt::format("{}{}", need == Need::yes ? "" : "not ", what);
-}
-
-std::string defects_text(const Defects& defects) {
-  std::string text;
-  for (std::size_t d = 0; d <= static_cast<std::size_t>(Defect::may_fail); ++d)
-    if (defects.has(static_cast<Defect>(d)))
-      text += (text.empty() ? "" : ", ") + std::string(to_text(static_cast<Defect>(d)));
-  return text;
-}
-
-void add_rules(Report& report, std::string key, std::string title, const SetTable& from) {
-  Table rules{key,
-              {{"id", "rule", false},
-               {"when", "when", false},
-               {"texture", "texture", false},
-               {"defects", "may also", false},
-               {"grade", "grade", false},
-               {"standing", "standing", false},
-               {"source", "source", false},
-               {"note", "note", false, Shown::json_only}},
-              {}};
-  for (const SetRule& rule : from.rules)
-    rules.rows.push_back({fmt::format("{}{}", rule.id, rule.contests ? " (disputes)" : ""),
-                          conditions_of(rule.when), to_text(rule.texture),
-                          defects_text(rule.defects), one_letter(rule.grade),
-                          to_text(rule.standing), rule.source, rule.note});
-  rules.wide = true;
-  Table changes{key + "_adjustments",
-                {{"id", "then", false},
-                 {"when", "when", false},
-                 {"effect", "effect", false},
-                 {"grade", "grade", false},
-                 {"standing", "standing", false},
-                 {"source", "source", false},
-                 {"note", "note", false, Shown::json_only}},
-                {}};
-  for (const SetAdjustment& change : from.adjustments) {
-    std::string effect;
-    const auto say = [&effect](const std::string& text) {
-      effect += (effect.empty() ? "" : ", ") + text;
-    };
-    if (change.classes != 0)
-      say(fmt::format("{} class{} {}", std::abs(change.classes),
-                      std::abs(change.classes) == 1 ? "" : "es",
-                      change.classes > 0 ? "firmer" : "softer"));
-    if (change.at_most != Texture::hard) say(fmt::format("at most {}", to_text(change.at_most)));
-    if (change.clears_defects) say("its own defects no longer apply");
-    if (!change.defects.empty()) say("may also: " + defects_text(change.defects));
-    if (effect.empty()) say("lowers the grade");
-    changes.rows.push_back({change.id, conditions_of(change.when), effect, one_letter(change.grade),
-                            to_text(change.standing), change.source, change.note});
-    changes.wide = true;
-  }
-  report.sections.push_back(
-      {key, std::move(title), {}, {std::move(rules), std::move(changes)}, {}});
-}
-
 }  // namespace
-
-std::string conditions_of(const SetWhen& when) {
-  std::vector<std::string> parts;
-  for (const SetAxis& axis : set_axes()) parts.push_back(range_text(axis, when.*axis.range));
-  parts.push_back(set_text("acid", when.acid, static_cast<std::size_t>(AcidDelivery::slow) + 1));
-  parts.push_back(set_text("calcium", when.calcium,
-                           static_cast<std::size_t>(CalciumDelivery::insoluble_until_acid) + 1));
-  parts.push_back(need_text("heated", when.heated));
-  parts.push_back(need_text("hydrated before the sugar", when.hydrated));
-  parts.push_back(need_text("amidated", when.amidated));
-  parts.push_back(need_text("already set by calcium", when.set_by_calcium));
-  parts.push_back(need_text("acid-reducing medicine", when.acid_reducing_medicine));
-  std::string text;
-  for (const std::string& part : parts)
-    if (!part.empty()) text += (text.empty() ? "" : "; ") + part;
-  return text.empty() ? "always" : text;
-}
 
 Report ingredients_report() {
   Report report{
@@ -161,10 +63,6 @@ Report sources_report() {
   std::map<std::string_view, std::size_t> uses;
   for (const DataTable& table : data_tables())
     for (const Datum& row : table.rows) ++uses[row.source];
-  for (const SetTable& table : {pouch_table(), stomach_table()}) {
-    for (const SetRule& rule : table.rules) ++uses[rule.source];
-    for (const SetAdjustment& change : table.adjustments) ++uses[change.source];
-  }
   for (const FlagInfo& info : flag_catalogue()) ++uses[info.source];
   for (const Ingredient& ingredient : builtin_ingredients()) ++uses[ingredient.source];
   Report report{"gelwright/sources-1", "Sources", {}, "sources"};
@@ -175,7 +73,8 @@ Report sources_report() {
     table.rows.push_back(
         {source.id, Cell(static_cast<double>(uses[source.id]), 0), source.citation});
   Lines notes{"notes",
-              {"`gelwright sources --numbers` lists every number, `--rules` every set rule."},
+              {"`gelwright sources --numbers` lists every number, `--gel` every "
+               "parameter of the gel model."},
               Lines::Style::paragraph,
               Shown::text_only};
   report.sections.push_back({"sources", "", {}, {std::move(table)}, {std::move(notes)}});
@@ -204,10 +103,33 @@ Report numbers_report() {
   return report;
 }
 
-Report rules_report() {
-  Report report{"gelwright/rules-1", "Set rules", {}, ""};
-  add_rules(report, "pouch", "IN THE POUCH OR BOTTLE", pouch_table());
-  add_rules(report, "stomach", "IN THE STOMACH (standard test)", stomach_table());
+Report gel_report() {
+  Report report{"gelwright/gel-1", "The gel model's parameters", {}, "parameters"};
+  Table table{"parameters",
+              {{"key", "parameter"},
+               {"value", "value", true},
+               {"sd", "sd", true},
+               {"unit", "unit"},
+               {"source", "source"},
+               {"known", "known"},
+               {"grade", "grade"},
+               {"shift", "own cups move"},
+               {"means", "rests on"}}};
+  for (const gel::Parameter& row : gel::parameters())
+    table.rows.push_back({row.key, plain(row.value), plain(row.sd), row.unit, row.source,
+                          gel::to_text(row.known), one_letter(row.grade), gel::to_text(row.shift),
+                          row.means});
+  table.wide = true;
+  Lines notes{"notes",
+              {"Values are log10 where the unit says so; sd is the standard uncertainty every "
+               "forecast carries. docs/model.md writes the equations out.",
+               "Known: abstract read, quoted elsewhere, from memory, judgement. Grade: A published "
+               "and applicable, B transferred, C judgement.",
+               "Own cups move: what test cups of one mix put in its place.",
+               "`sources --numbers` lists the numbers of the model's shape, which are held."},
+              Lines::Style::bullets,
+              Shown::text_only};
+  report.sections.push_back({"parameters", "", {}, {std::move(table)}, {std::move(notes)}});
   return report;
 }
 
@@ -258,18 +180,12 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
         fmt::format("{}: {}", to_text(flag.level), message_of(flag, evaluation, inputs));
     if (advice.clears[i]) text += fmt::format("; {} clears it", to_text(*advice.clears[i]));
     findings.items.push_back(std::move(text));
-    if (const SetRule* rule = flag.basis.rule)
-      findings.items.push_back(fmt::format("rule {}: {} -> {}{}{} [{}, grade {}]", rule->id,
-                                           conditions_of(rule->when), to_text(rule->texture),
-                                           rule->note.empty() ? "" : "; ", rule->note, rule->source,
-                                           one_letter(rule->grade)));
   }
   if (findings.items.empty()) findings.items.emplace_back("not raised for this recipe");
   report.sections.push_back(
       {"finding", fmt::format("IN {}", inputs.recipe->name), {}, {}, {std::move(findings)}});
 
   const WaterPhase& phase = evaluation.water_phase;
-  const SetInput& set = evaluation.setting.input;
   Section numbers{"numbers", "THE NUMBERS THAT GO IN", {}, {}, {}};
   const auto add = [&numbers](std::string key, std::string label, Cell cell, std::string unit) {
     numbers.figures.push_back({std::move(key), std::move(label), std::move(cell), std::move(unit)});
@@ -277,17 +193,19 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
   add("chemistry_water_g", "Water of every kind", Cell(evaluation.formula.chemistry_water_g, 2),
       "g per serving");
   add("ph", "pH", Cell(phase.ph, 2), "");
-  add("soluble_solids_percent", "Soluble solids", Cell(set.soluble_solids_percent, 1), "%");
-  const auto add_gum = [&](std::string key, std::string label, double percent) {
-    if (percent > 0)
-      add(std::move(key), std::move(label), estimate(percent, 3), "g per 100 g water");
-  };
-  add_gum("alginate_percent", "Alginate", set.alginate_percent);
-  add_gum("hm_pectin_percent", "HM pectin", set.hm_pectin_percent);
-  add_gum("lm_pectin_percent", "LM pectin", set.lm_pectin_percent);
-  add_gum("gellan_low_acyl_percent", "Low-acyl gellan", set.gellan_low_acyl_percent);
-  add_gum("gellan_high_acyl_percent", "High-acyl gellan", set.gellan_high_acyl_percent);
-  add_gum("xanthan_percent", "Xanthan", set.xanthan_percent);
+  add("soluble_solids_percent", "Soluble solids",
+      Cell(evaluation.formula.soluble_solids_percent(), 1), "%");
+  for (std::size_t g = 0; g < gum_count; ++g) {
+    const auto gum = static_cast<Gum>(g);
+    const double percent =
+        100 * evaluation.formula.delivered.gum(gum) / evaluation.formula.chemistry_water_g;
+    if (percent <= 0) continue;
+    constexpr std::string_view keys[gum_count] = {
+        "alginate_percent",        "hm_pectin_percent",       "lm_pectin_percent",
+        "amidated_pectin_percent", "gellan_low_acyl_percent", "gellan_high_acyl_percent",
+        "xanthan_percent"};
+    add(std::string(keys[g]), std::string(to_text(gum)), estimate(percent, 3), "g per 100 g water");
+  }
   add("carboxylate_mmol_per_kg", "Gum carboxylate", estimate(phase.carboxylate_mmol_per_kg, 3),
       "mmol/kg");
   add("total_calcium_mmol_per_kg", "Dissolved calcium",

@@ -64,6 +64,10 @@ bool holds_one_part(const Section& section) {
 Json json_document(const Report& report) {
   Json document = Json::object();
   document["format"] = report.format;
+  if (report.names_program) {
+    document["program"] = "gelwright";
+    document["version"] = std::string(program_version());
+  }
   document["title"] = report.title;
   Json not_computed = Json::object();
   for (const Section& section : report.sections) {
@@ -74,7 +78,7 @@ Json json_document(const Report& report) {
       if (alone && key == section.key)
         body = std::move(value);
       else
-        body[key] = std::move(value);
+        member(body, key) = std::move(value);
     };
     for (const Figure& figure : section.figures) {
       if (!in_json(figure.shown)) continue;

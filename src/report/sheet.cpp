@@ -47,11 +47,9 @@ Cell detail::estimate(double value, int figures) {
   return decimals >= 0 ? Cell(value, decimals) : Cell(rounded(value, decimals), 0);
 }
 
-std::string detail::outlook_words(const Outlook& outlook) {
-  if (outlook.count == 0) return "no gum";
-  std::string words(to_text(outlook.texture));
-  if (outlook.worst_defect) words += fmt::format(", {}", to_text(*outlook.worst_defect));
-  return words;
+std::string detail::outlook_words(bool any_gum, const std::optional<gel::Chances>& textures) {
+  if (!any_gum) return "no gum";
+  return textures ? words_of(*textures) : "outside the model";
 }
 
 std::vector<std::string> standing_cautions() {
@@ -67,7 +65,7 @@ std::vector<std::string> standing_cautions() {
 Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice,
                     const Evaluation* exact) {
   const Recipe& recipe = *inputs.recipe;
-  Report report{"gelwright/result-1", title_of(inputs), {}, "lines"};
+  Report report{"gelwright/result-2", title_of(inputs), {}, "lines", true};
   if (!recipe.note.empty())
     report.sections.push_back(
         {"recipe", "", {}, {}, {{"note", {recipe.note}, Lines::Style::paragraph}}});
@@ -75,7 +73,8 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
   report.sections.push_back(batch_section(inputs, evaluation));
   if (exact != nullptr) report.sections.push_back(rounding_section(*exact, evaluation));
   report.sections.push_back(flags_section(inputs, evaluation, advice));
-  report.sections.push_back(set_section(inputs, evaluation, advice));
+  report.sections.push_back(set_section(inputs, evaluation));
+  report.sections.push_back(edges_section(inputs, evaluation, advice));
   report.sections.push_back(serving_section(inputs, evaluation));
   report.sections.push_back(water_section(inputs, evaluation));
   report.sections.push_back(chemistry_section(inputs, evaluation));

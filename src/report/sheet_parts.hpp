@@ -15,15 +15,16 @@ Section batch_section(const Inputs& inputs, const Evaluation& evaluation);
 Section water_section(const Inputs& inputs, const Evaluation& evaluation);
 Section chemistry_section(const Inputs& inputs, const Evaluation& evaluation);
 Section properties_section(const Evaluation& evaluation);
-Section set_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+Section set_section(const Inputs& inputs, const Evaluation& evaluation);
+Section edges_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
 Section cost_section(const Inputs& inputs, const Evaluation& evaluation);
 Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
 
 /// Decimals a mass in grams deserves on paper.
 int mass_decimals(double mass_g);
 
-/// "soft set, weeps"; the defect is the worst of them.
-std::string outlook_words(const Outlook& outlook);
+/// "thick 62 %, soft set 21 %", "no gum" or "outside the model".
+std::string outlook_words(bool any_gum, const std::optional<gel::Chances>& textures);
 
 /// A number in brackets of about `figures` significant figures: an estimate, not a reading.
 Cell estimate(double value, int figures);

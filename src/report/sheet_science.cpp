@@ -10,28 +10,6 @@ namespace {
 
 constexpr std::string_view no_tap = "the recipe has no water report";
 
-std::string route_words(const Outlook& outlook) {
-  return outlook.count == 0 ? "" : std::string(to_text(outlook.verdicts[outlook.firmest].route));
-}
-
-void add_outlook(Section& section, std::string_view key, std::string label,
-                 const Outlook& outlook) {
-  const bool any = outlook.count > 0;
-  const Verdict& verdict = outlook.verdicts[outlook.firmest];
-  const std::string grade = any ? std::string(1, static_cast<char>(verdict.grade)) : "";
-  section.figures.push_back(
-      {fmt::format("{}.outlook", key), label, any ? Cell(outlook_words(outlook)) : Cell(), "",
-       "no gum the set rules know",
-       any ? fmt::format("- by {}, grade {}", route_words(outlook), grade) : ""});
-  const auto json_only = [&](std::string_view name, std::string value) {
-    section.figures.push_back({fmt::format("{}.{}", key, name), "", any ? Cell(value) : Cell(), "",
-                               "no gum the set rules know", "", Shown::json_only});
-  };
-  json_only("route", route_words(outlook));
-  json_only("rule", any ? std::string(verdict.rule->id) : "");
-  json_only("grade", grade);
-}
-
 /// Stands out on paper the more it matters.
 std::string_view level_word(Level level) {
   switch (level) {
@@ -160,55 +138,7 @@ Section detail::properties_section(const Evaluation& evaluation) {
   return section;
 }
 
-Section detail::set_section(const Inputs& inputs, const Evaluation& evaluation,
-                            const Advice& advice) {
-  const Setting& setting = evaluation.setting;
-  Section section{"set", "WILL IT SET", {}, {}, {}};
-  const bool pouch = inputs.recipe->form == Form::pouch;
-  add_outlook(section, "pouch", pouch ? "In the pouch" : "In the bottle", setting.pouch);
-  add_outlook(section, "stomach", "In the stomach", setting.stomach);
-  if (setting.pouch_low)
-    section.figures.push_back({"pouch.band", "Over the band of gum share",
-                               Cell(fmt::format("{} to {}", outlook_words(*setting.pouch_low),
-                                                outlook_words(*setting.pouch_high))),
-                               ""});
-
-  Table routes{"routes",
-               {{"route", "route", false},
-                {"texture", "texture", false},
-                {"defects", "may also", false},
-                {"grade", "grade", false},
-                {"rule", "rule", false},
-                {"source", "", false, Shown::json_only}},
-               {}};
-  Lines notes{"notes", {}, Lines::Style::bullets};
-  for (std::size_t i = 0; i < setting.pouch.count; ++i) {
-    const Verdict& verdict = setting.pouch.verdicts[i];
-    std::string defects;
-    for (std::size_t d = 0; d <= static_cast<std::size_t>(Defect::may_fail); ++d)
-      if (verdict.defects.has(static_cast<Defect>(d)))
-        defects += (defects.empty() ? "" : ", ") + std::string(to_text(static_cast<Defect>(d)));
-    routes.rows.push_back({to_text(verdict.route), to_text(verdict.texture), defects,
-                           std::string(1, static_cast<char>(verdict.grade)), verdict.rule->id,
-                           verdict.rule->source});
-    if (verdict.contested_by != nullptr)
-      notes.items.push_back(fmt::format("Disputed: {} ({}, grade {}) reads the same window as {}.",
-                                        verdict.contested_by->id, verdict.contested_by->source,
-                                        static_cast<char>(verdict.contested_by->grade),
-                                        to_text(verdict.contested_by->texture)));
-  }
-  section.tables.push_back(std::move(routes));
-  for (const Margin& margin : advice.margins)
-    notes.items.push_back(fmt::format("Nearest edge: {}: {}.", to_text(margin.change),
-                                      outlook_words(margin.becomes)));
-  if (setting.pouch.count > 0 && setting.pouch.verdicts[setting.pouch.firmest].grade == Grade::c)
-    notes.items.push_back("Grade C is judgement: test it on the bench first.");
-  section.lines.push_back(std::move(notes));
-  return section;
-}
-
-Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation,
-                              const Advice& advice) {
+Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
   Section section{"flags", "FLAGS", {}, {}, {}};
   Table table{"flags",
               {{"id", "", false},

@@ -27,6 +27,7 @@ constexpr OutputRow outputs[spread_output_count] = {
     {"calcium_ratio_r2", "calcium ratio R2", 2},
     {"cost_per_g_carbohydrate", "cost per g carbohydrate", -1},
     {"carbohydrate_g", "carbohydrate per serving", 1},
+    {"log10_modulus_pa", "stiffness, log10 of Pa", 1},
 };
 
 std::string unit_of(std::size_t output, const Recipe& recipe) {
@@ -69,7 +70,8 @@ Section intervals_section(const Inputs& inputs, const SpreadResult& result) {
     const OutputRow& row = outputs[o];
     const auto& interval = result.intervals[o];
     if (!interval) {
-      without = "Cost is left out: the recipe does not price everything in it.";
+      if (static_cast<SpreadOutput>(o) == SpreadOutput::cost_per_g_carbohydrate)
+        without = "Cost is left out: the recipe does not price everything in it.";
       continue;
     }
     const auto cell = [&row](double value) { return cell_of(value, row.decimals); };
@@ -90,37 +92,60 @@ Section intervals_section(const Inputs& inputs, const SpreadResult& result) {
   return section;
 }
 
-Section outlook_section(const SpreadResult& result) {
-  Section section{"outlooks", "CHANCE OF EACH OUTLOOK, in 100", {}, {}, {}};
+/// Chances as a walker counts them.
+std::string in_twenty(double chance) {
+  return fmt::format("{:.0f} of 20", 20 * chance);
+}
+
+Section outlook_section(const Inputs& inputs, const SpreadResult& result) {
+  const bool pouch = inputs.recipe->form == Form::pouch;
+  Section section{"outlooks", pouch ? "OF 20 SUCH POUCHES" : "OF 20 SUCH BOTTLES", {}, {}, {}};
   Table table{"outlooks",
               {{"texture", "", false},
-               {"pouch_percent", "as filled", true},
-               {"stomach_percent", "in the stomach", true}}};
-  for (int t = static_cast<int>(Texture::hard); t >= 0; --t) {
-    const auto texture = static_cast<Texture>(t);
-    const auto share_in = [texture](const std::vector<TextureChance>& chances) {
-      for (const TextureChance& each : chances)
-        if (each.texture == texture) return each.share;
-      return 0.0;
-    };
-    const double pouch = share_in(result.pouch);
-    const double stomach = share_in(result.stomach);
-    if (pouch + stomach > 0)
-      table.rows.push_back({to_text(texture), percent(pouch), percent(stomach)});
-  }
-  if (table.rows.empty())
+               {"chance", "", true, Shown::json_only},
+               {"of_twenty", "", false, Shown::text_only}}};
+  if (!result.gel) {
     section.lines.push_back({"why_empty",
-                             {"No gum the set rules know: nothing to predict."},
+                             {"No gum that is known of, or outside the gel model: nothing to "
+                              "predict."},
                              Lines::Style::paragraph,
                              Shown::text_only});
-  else
-    section.lines.push_back(
-        {"caveat",
-         {"The set rules themselves are taken as right; most are grade C. `fit` says how often "
-          "they were."},
-         Lines::Style::paragraph,
-         Shown::text_only});
+    section.tables.push_back(std::move(table));
+    return section;
+  }
+  const auto add = [&table](std::string_view what, double chance) {
+    if (chance >= least_share) table.rows.push_back({what, Cell(chance, 3), in_twenty(chance)});
+  };
+  const GelChances& gel = *result.gel;
+  for (std::size_t t = gel::texture_count; t-- > 0;) {
+    const auto texture = static_cast<gel::Texture>(t);
+    add(gel::to_text(texture), gel.eaten[texture]);
+  }
   section.tables.push_back(std::move(table));
+  Table more{"also",
+             {{"what", "", false},
+              {"chance", "", true, Shown::json_only},
+              {"of_twenty", "", false, Shown::text_only}}};
+  const auto also = [&more](std::string_view what, double chance) {
+    if (chance >= least_share) more.rows.push_back({what, Cell(chance, 3), in_twenty(chance)});
+  };
+  also("with lumps", gel.defects.lumps);
+  also("with specks", gel.defects.specks);
+  also("that weep", gel.defects.weeps);
+  also("that crack easily", gel.defects.brittle);
+  also("that feel gritty", gel.defects.grit);
+  also("one gel in the stomach", gel.stomach.one_gel);
+  also("pieces or films in the stomach", gel.stomach.pieces);
+  section.tables.push_back(std::move(more));
+  Lines notes{"notes",
+              {"The gel model's own parameters are drawn too: most are grade C."},
+              Lines::Style::paragraph,
+              Shown::text_only};
+  if (gel.foretold < 1)
+    notes.items.push_back(fmt::format(
+        "{:.1f} % of the draws lie outside the range of the gel model and are not counted.",
+        100 * (1 - gel.foretold)));
+  section.lines.push_back(std::move(notes));
   return section;
 }
 
@@ -146,7 +171,8 @@ Section shares_section(const SpreadResult& result) {
                {"soluble_solids_percent", "solids", true},
                {"calcium_ratio_r2_percent", "R2", true},
                {"cost_percent", "cost", true},
-               {"carbohydrate_percent", "carb.", true}}};
+               {"carbohydrate_percent", "carb.", true},
+               {"log10_modulus_percent", "gel", true}}};
   std::vector<const Doubt*> order;
   for (const Doubt& doubt : result.doubts) order.push_back(&doubt);
   const auto most = [](const Doubt* doubt) {
@@ -173,20 +199,24 @@ Section shares_section(const SpreadResult& result) {
 }
 
 Section improvements_section(const SpreadResult& result) {
-  Section section{"improvements", "WHAT WOULD NARROW THE pH", {}, {}, {}};
+  Section section{"improvements", "WHAT WOULD NARROW pH AND TEXTURE", {}, {}, {}};
   Table table{"improvements",
               {{"removed", "without the doubt about", false},
                {"by", "that is, by", false},
-               {"ph_half_width_before", "now +-", true},
-               {"ph_half_width_after", "then +-", true}}};
+               {"ph_half_width_before", "pH now +-", true},
+               {"ph_half_width_after", "then", true},
+               {"log10_modulus_half_width_before", "gel now +-", true},
+               {"log10_modulus_half_width_after", "then", true}}};
   for (const Improvement& each : result.improvements)
     table.rows.push_back({to_text(each.kind), remedy_of(each.kind), Cell(each.half_width_before, 2),
-                          Cell(each.half_width_after, 2)});
+                          Cell(each.half_width_after, 2), Cell(each.lg_modulus_before, 2),
+                          Cell(each.lg_modulus_after, 2)});
   section.tables.push_back(std::move(table));
   section.lines.push_back(
       {"note",
        {fmt::format(
-           "95 % half-widths of pH on the same {} draws, each kind of doubt taken away alone "
+           "95 % half-widths of pH and of the stiffness (in tenfolds) on the same {} draws, each "
+           "kind of doubt taken away alone "
            "and altogether: a real meter or scale leaves a little. Differences below about "
            "2 % are chance.",
            result.improvement_draws)},
@@ -205,7 +235,12 @@ Section widths_section(const SpreadResult& result) {
                {"shape", "", false},
                {"from", "from", false}}};
   bool judged = false;
+  std::size_t of_gel_model = 0;
   for (const Doubt& doubt : result.doubts) {
+    if (doubt.kind == DoubtKind::gel_model) {
+      ++of_gel_model;
+      continue;
+    }
     const bool judgement = doubt.from.find("judgement") != std::string::npos;
     judged = judged || judgement;
     table.rows.push_back({doubt.what, estimate(doubt.value, 3), estimate(doubt.width, 2),
@@ -218,6 +253,11 @@ Section widths_section(const SpreadResult& result) {
                "input is drawn independently of the others."},
               Lines::Style::paragraph,
               Shown::text_only};
+  if (of_gel_model > 0)
+    notes.items.push_back(
+        fmt::format("And {} parameters of the gel model, each with the sd that `gelwright sources "
+                    "--gel` lists.",
+                    of_gel_model));
   if (judged)
     notes.items.push_back(
         "\"judgement\" means no source: our own guess. State a value with its \"sd\" in the "
@@ -229,7 +269,7 @@ Section widths_section(const SpreadResult& result) {
 }  // namespace
 
 Report spread_report(const Inputs& inputs, const SpreadResult& result) {
-  Report report{"gelwright/spread-1", "Spread of " + inputs.recipe->name, {}, "intervals"};
+  Report report{"gelwright/spread-2", "Spread of " + inputs.recipe->name, {}, "intervals"};
   add_turned(report, *inputs.recipe);
   report.sections.push_back(
       {"run",
@@ -240,7 +280,7 @@ Report spread_report(const Inputs& inputs, const SpreadResult& result) {
        {},
        {}});
   report.sections.push_back(intervals_section(inputs, result));
-  report.sections.push_back(outlook_section(result));
+  report.sections.push_back(outlook_section(inputs, result));
   report.sections.push_back(flags_section(result));
   report.sections.push_back(shares_section(result));
   report.sections.push_back(improvements_section(result));

@@ -1,7 +1,6 @@
-// The ways to read a pack that does not declare its gum in full.
-#include <algorithm>
-
 #include "gelwright/gel_forecast.hpp"
+
+#include <algorithm>
 
 namespace gelwright {
 
@@ -10,6 +9,65 @@ namespace {
 double share_of(const Ingredient& mix, int band) {
   if (band < 0) return mix.gum_share_low;
   return band > 0 ? mix.gum_share_high : (mix.gum_share_low + mix.gum_share_high) / 2;
+}
+
+gel::Outlook outlook_of(const gel::State& state, const GelOptions& options) {
+  if (options.detail == GelDetail::chances) return gel::outlook_of(state);
+  return options.values != nullptr ? gel::outlook_at(state, *options.values)
+                                   : gel::outlook_at(state);
+}
+
+gel::Stomach stomach_of(const gel::State& state, const gel::Outlook& eaten,
+                        const GelOptions& options) {
+  if (!options.stomach) return {};
+  if (options.detail == GelDetail::chances) return gel::stomach_of(state, eaten);
+  return options.values != nullptr ? gel::stomach_at(state, eaten, *options.values)
+                                   : gel::stomach_at(state, eaten);
+}
+
+gel::Reading read_gel(const gel::State& state, double weight, const GelOptions& options) {
+  gel::Reading reading;
+  reading.weight = weight;
+  reading.outlook = outlook_of(state, options);
+  reading.stomach = stomach_of(state, reading.outlook, options);
+  return reading;
+}
+
+/// The state under another reading of the pack. A pH that was read stays as read.
+gel::State state_under(const GumReading& reading, const Inputs& inputs, const gel::State& middle) {
+  const Inputs read = read_as(inputs, reading);
+  const Formula formula = formulate(read);
+  gel::State state = gel_state_of(formula, water_phase_of(formula, read, false), read);
+  if (inputs.reading_offset_ph != 0) {
+    state.ph = middle.ph;
+    state.ph_sd = middle.ph_sd;
+  }
+  return state;
+}
+
+/// All readings beside the middle one, which is there already.
+void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
+                  const GelOptions& options) {
+  const std::vector<GumReading> kinds = gum_readings(*inputs.recipe);
+  if (kinds.size() < 2) return;
+  std::vector<gel::Reading> all, low, high;
+  for (const GumReading& kind : kinds) {
+    gel::Reading reading = middle;
+    if (kind.identity != 0 || kind.band != 0) {
+      const gel::State state = state_under(kind, inputs, forecast.state);
+      forecast.outside = gel::out_of_range(state);
+      if (!forecast.outside.empty()) return;
+      reading = read_gel(state, kind.weight, options);
+      if (options.detail == GelDetail::chances)
+        forecast.grade = std::max(forecast.grade, gel::grade_of(state));
+    }
+    reading.weight = kind.weight;
+    all.push_back(reading);
+    if (kind.band < 0) low.push_back(reading);
+    if (kind.band > 0) high.push_back(reading);
+  }
+  forecast.all = gel::mix(all);
+  forecast.band = {gel::mix(low), gel::mix(high)};
 }
 
 }  // namespace
@@ -37,6 +95,37 @@ Inputs read_as(const Inputs& inputs, const GumReading& reading) {
     line.per_g = with_gum_share(ingredient, share_of(ingredient, reading.band), identity);
   }
   return read;
+}
+
+bool GelForecast::any_route() const {
+  return std::any_of(state.portion.begin(),
+                     state.portion.begin() + static_cast<std::ptrdiff_t>(state.portions),
+                     [](const gel::Portion& portion) { return gel::can_set(portion.gum); });
+}
+
+GelForecast gel_forecast_of(const Formula& formula, const WaterPhase& phase, const Inputs& inputs,
+                            const GelOptions& options) {
+  GelForecast forecast;
+  if (options.detail == GelDetail::none) return forecast;
+  forecast.state = gel_state_of(formula, phase, inputs);
+  forecast.outside = gel::out_of_range(forecast.state);
+  if (!forecast.outside.empty()) return forecast;
+  const gel::Reading middle = read_gel(forecast.state, 1, options);
+  forecast.outlook = middle.outlook;
+  forecast.all = gel::mix({&middle, 1});
+  if (options.detail == GelDetail::chances) {
+    forecast.grade = gel::grade_of(forecast.state);
+    add_readings(forecast, middle, inputs, options);
+    if (!forecast.outside.empty()) forecast.all = {};
+  }
+  forecast.made = forecast.outside.empty();
+  return forecast;
+}
+
+gel::Chances chances_eaten_at(double eaten_c, const GelForecast& forecast) {
+  gel::State state = forecast.state;
+  state.eaten_c = eaten_c;
+  return gel::outlook_of(state).chances;
 }
 
 }  // namespace gelwright

@@ -1,6 +1,8 @@
 // From a formula and its solved water to what the gel model must know.
 #include "gelwright/gel_state.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -22,6 +24,8 @@ constexpr Datum data[] = {
      "F_G of the alginate in a bought mix, sold to gel with acid", "judgement",
      Standing::judgement},
     {"gel.stated-guluronate-sd", 0.03, "1", 0, "F_G where the pack states it", "judgement",
+     Standing::judgement},
+    {"gel.second-named-below", 0.7, "1", 0, "chance of the likeliest texture", "judgement",
      Standing::judgement},
     {"gel.least-maltodextrin-de", 3, "1", 1,
      "cyclic dextrin is as thin as this, though it has next to no chain ends", "judgement",
@@ -47,9 +51,10 @@ Guluronate guluronate_of(const Inputs& inputs) {
     double share = line.per_g.guluronate_mol / line.per_g.carboxylate(Gum::alginate);
     double sd = value_of(data, "gel.stated-guluronate-sd");
     constexpr double same = 1e-9;
-    if (std::abs(share - gum_defaults().guluronate_share) < same) {
-      const bool mix = inputs.recipe->ingredients[line.ingredient].kind == Kind::mix;
-      if (mix) share = value_of(data, "gel.mix.guluronate");
+    const Ingredient& ingredient = inputs.recipe->ingredients[line.ingredient];
+    if (!ingredient.gum_facts.guluronate_share &&
+        std::abs(share - gum_defaults().guluronate_share) < same) {
+      if (ingredient.kind == Kind::mix) share = value_of(data, "gel.mix.guluronate");
       sd = gel::State{}.guluronate_sd;
     }
     carboxylate += here;
@@ -93,9 +98,35 @@ gel::Sugars sugars_of(const Formula& formula, const Inputs& inputs) {
                          grams(delivered, Saccharide::disaccharide, disaccharide));
   sugars.glucose = share(grams(delivered, Saccharide::glucose, hexose));
   sugars.fructose = share(grams(delivered, Saccharide::fructose, hexose));
+  sugars.polyol = share(delivered.polyol_g);
   sugars.maltodextrin = share(delivered.maltodextrin_g);
   if (sugars.maltodextrin > 0) sugars.maltodextrin_de = maltodextrin_de(inputs);
   return sugars;
+}
+
+/// The viscosity grade of the alginate, where every alginate in it has the same.
+gel::ViscosityGrade grade_of(const Inputs& inputs) {
+  std::optional<ViscosityGrade> grade;
+  for (const InputLine& line : inputs.solids) {
+    if (line.mass_g * line.per_g.gum(Gum::alginate) <= 0) continue;
+    const ViscosityGrade here =
+        inputs.recipe->ingredients[line.ingredient].gum_facts.alginate_grade;
+    if (grade && *grade != here) return gel::ViscosityGrade::unknown;
+    grade = here;
+  }
+  switch (grade.value_or(ViscosityGrade::unknown)) {
+    case ViscosityGrade::unknown:
+      return gel::ViscosityGrade::unknown;
+    case ViscosityGrade::very_low:
+      return gel::ViscosityGrade::very_low;
+    case ViscosityGrade::low:
+      return gel::ViscosityGrade::low;
+    case ViscosityGrade::medium:
+      return gel::ViscosityGrade::medium;
+    case ViscosityGrade::high:
+      return gel::ViscosityGrade::high;
+  }
+  return gel::ViscosityGrade::unknown;
 }
 
 bool dosed(const std::optional<InputDose>& dose) {
@@ -193,12 +224,26 @@ gel::State gel_state_of(const Formula& formula, const WaterPhase& phase, const I
                                    (formula.chemistry_water_g / 1000);
   }
   const Guluronate guluronate = guluronate_of(inputs);
+  state.grade = grade_of(inputs);
   state.guluronate = guluronate.share;
   state.guluronate_sd = guluronate.sd;
   if (const double hm = formula.delivered.gum(Gum::hm_pectin); hm > 0)
     state.esterification = 100 * formula.delivered.hm_pectin_de_g / hm;
   state.acid_demand_mmol = phase.acid_demand_mmol;
   return state;
+}
+
+bool names_two(const gel::Chances& chances) {
+  return chances[gel::likeliest(chances)] < value_of(data, "gel.second-named-below");
+}
+
+std::string words_of(const gel::Chances& chances) {
+  const auto word = [&chances](gel::Texture texture) {
+    return fmt::format("{} {:.0f} %", gel::to_text(texture), 100 * chances[texture]);
+  };
+  const gel::Texture first = gel::likeliest(chances);
+  return names_two(chances) ? fmt::format("{}, {}", word(first), word(gel::second(chances)))
+                            : word(first);
 }
 
 std::span<const Datum> gel_serving_data() {

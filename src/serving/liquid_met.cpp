@@ -50,7 +50,7 @@ LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs)
   const Formula& liquid = no_water ? formula : vessel.in;
   constexpr double no_lactone_yet_ph = 7;
   EquilibriumOptions options;
-  options.gum_pka = inputs.gum_pka;
+  options.gum_pka = gum_pka_of(liquid, inputs);
   options.buffer_pka = buffer_pka_of(inputs);
   const Totals totals = totals_of(liquid, inputs, acid_in ? 1 : 0, no_lactone_yet_ph);
   const Equilibrium solved = solve_equilibrium(totals, constants_at_25_c(), options);

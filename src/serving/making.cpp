@@ -7,6 +7,9 @@ namespace {
 constexpr Datum data[] = {
     {"making.eaten-at", 15, "degC", 10, "between a warm pocket and a cold hill", "judgement",
      Standing::judgement},
+    {"making.hill", 0, "degC", 5, "eaten on a cold hill", "judgement", Standing::judgement},
+    {"making.pocket", 30, "degC", 3, "eaten out of a warm pocket", "judgement",
+     Standing::judgement},
     {"making.room", 20, "degC", 5, "what is not heated", "judgement", Standing::judgement},
     {"making.rest", 12, "h", 0, "made in the evening, eaten in the morning", "common-practice",
      Standing::common_practice},
@@ -36,19 +39,6 @@ GoesIn goes_in(const Ingredient& ingredient, const Process& process) {
   return {process.gum_before_sugar ? gum_first : gum_last, dispersed};
 }
 
-gel::Acid acid_of(AcidDelivery delivery) {
-  switch (delivery) {
-    case AcidDelivery::none:
-    case AcidDelivery::poured:
-      return gel::Acid::poured;
-    case AcidDelivery::under_blade:
-      return gel::Acid::blade;
-    case AcidDelivery::slow:
-      return gel::Acid::slow;
-  }
-  return gel::Acid::poured;
-}
-
 }  // namespace
 
 Making making_of(const Recipe& recipe) {
@@ -58,7 +48,7 @@ Making making_of(const Recipe& recipe) {
   for (const RecipeLine& line : recipe.solids)
     making.solids.push_back(goes_in(recipe.ingredients[line.ingredient], process));
   making.acid_place = acid;
-  making.acid = acid_of(process.acid_added);
+  making.acid = process.acid_added;
   making.calcium_place = calcium;
   if (recipe.calcium) {
     // A salt that waits for the acid goes in with the bulk of the solids.
@@ -69,6 +59,10 @@ Making making_of(const Recipe& recipe) {
   making.hours = process.rest_hours > 0 ? process.rest_hours : value_of(data, "making.rest");
   making.eaten_c = value_of(data, "making.eaten-at");
   return making;
+}
+
+EatenRange eaten_range() {
+  return {value_of(data, "making.hill"), value_of(data, "making.pocket")};
 }
 
 std::span<const Datum> making_data() {

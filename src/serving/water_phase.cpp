@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "base/roots.hpp"
+#include "gelling/constant_table.hpp"
 #include "gelwright/gums.hpp"
-#include "gelwright/setting.hpp"
 #include "serving/ph_error.hpp"
 #include "serving/proton_shares.hpp"
 
@@ -216,7 +216,7 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
 
   const Totals released = totals_of(formula, inputs, 1, solved.ph);
   const double demand_mmol = 1000 * water_kg *
-                             proton_demand_mol_per_kg(released, setting_constants().stomach_ph,
+                             proton_demand_mol_per_kg(released, gel::detail::constant("gel.stomach.ph"),
                                                       constants_at_25_c(), options);
   // What is already at the pH of the stomach needs none; what is left of it is rounding.
   constexpr double rounding_mmol = 1e-9;

@@ -24,16 +24,19 @@ alginate               0.02      0.04  0.01
 HM pectin              0.02      0.04
 
 WILL IT SET
-In the pouch    smooth sheared gel - by acid, alginate and HM pectin, grade C
-In the stomach  soft set, fragile - by acid, alginate and HM pectin, grade B
+In the pouch    thick 47 %, smooth flowing gel 43 % (grade C)
+In the stomach  one gel 40 %, pieces or films 100 % (grade C)
 
-route                texture             may also  grade  rule
---------------------------------------------------------------------------------
-calcium and          thick                         C      calcium-alginate.3.1
-alginate
-acid and alginate    pours                         B      acid-alginate.1.1
-acid, alginate and   smooth sheared gel            C      acid-alginate-pectin.5
-HM pectin
-sugar, acid and HM   pours                         A      sugar-acid-pectin.0.4
-pectin
-- Grade C is judgement: test it on the bench first.
+sets by                       stiffness alone, Pa
+-------------------------------------------------
+calcium and alginate          none
+acid and alginate             0.38
+acid, alginate and HM pectin  71
+sugar, acid and HM pectin     0.083
+- thick: syrup, honey: levels itself.
+- smooth flowing gel: smooth gel like stirred yoghurt: pours in folds.
+- May also: lumps 10 %.
+- Through a nozzle: about as thick as 1600 mPa.s; a 10 mL syringe left to run
+  for 10 s keeps 9.9 mL.
+- On a cold hill (0 degC): smooth flowing gel 45 %, thick 39 %.
+- Grade C rests on judgement: test it on the bench first.

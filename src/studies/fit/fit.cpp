@@ -365,8 +365,8 @@ BenchFit fit_bench(const Recipe& as_read, const Bench& bench, const FitOptions& 
       options.target_ph ? options.target_ph
                         : (recipe.acid ? recipe.acid->target_ph : std::optional<double>());
   add_dose(model, chosen, ph_model, readings, target, result);
-  result.rules =
-      score_rules(model.cups(to_buffer(chosen.fit.fit.parameters)), bench, result.warnings);
+  result.textures = score_textures(model.cups(to_buffer(chosen.fit.fit.parameters)), bench,
+                                   result.reading_sd, result.warnings);
   return result;
 }
 

@@ -37,10 +37,6 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"fit.sheet-tolerance", 0.03, "pH", 0, "the sheet prints two decimals", "judgement",
      Standing::judgement},
-    {"sign.syringe-stopped", 9, "mL", 0, "of 10 mL left after 10 s: as good as no flow",
-     "common-practice", Standing::common_practice},
-    {"sign.syringe-ran-out", 1, "mL", 0, "of 10 mL left after 10 s: as thin as water",
-     "common-practice", Standing::common_practice},
     {"sign.ring-weeps", 0.5, "mL", 0, "free liquid per 50 g after 12 h", "common-practice",
      Standing::common_practice},
 };
@@ -71,8 +67,6 @@ constexpr FitConstants constants{
     .outlier_chance = value_of(data, "fit.outlier-chance"),
     .scatter_chance = value_of(data, "fit.scatter-chance"),
     .sheet_tolerance = value_of(data, "fit.sheet-tolerance"),
-    .syringe_stopped_ml = value_of(data, "sign.syringe-stopped"),
-    .syringe_ran_ml = value_of(data, "sign.syringe-ran-out"),
     .ring_weeps_ml = value_of(data, "sign.ring-weeps"),
 };
 

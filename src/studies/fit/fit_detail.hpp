@@ -31,9 +31,10 @@ Recipe with_buffer(const Recipe& bare, const std::vector<std::size_t>& carriers,
 std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
                                  const FitOptions& options);
 
-/// Scores the rules on the calibrated cups; adds what is worth saying to `warnings`.
-std::vector<RuleScore> score_rules(const std::vector<Inputs>& cups, const Bench& bench,
-                                   std::vector<FitWarning>& warnings);
+/// The gel model on the calibrated cups, `ph_sd` the uncertainty of a pH that was read; adds what
+/// is worth saying to `warnings`.
+std::vector<TextureScore> score_textures(const std::vector<Inputs>& cups, const Bench& bench,
+                                         double ph_sd, std::vector<FitWarning>& warnings);
 
 /// Numbers of fit_data() as code uses them.
 struct FitConstants {
@@ -49,7 +50,7 @@ struct FitConstants {
   double readings_for_pka, readings_for_fraction, readings_wanted;
   double outlier_chance, scatter_chance;
   double sheet_tolerance;
-  double syringe_stopped_ml, syringe_ran_ml, ring_weeps_ml;
+  double ring_weeps_ml;
 };
 const FitConstants& fit_constants();
 

@@ -67,7 +67,7 @@ std::string message_of(const FitWarning& warning, const BenchFit& fit, const Ben
     case FitWarningKind::buffer_replaced:
       return "The recipe already had a fitted buffer: it was left out and found anew";
     case FitWarningKind::no_gum:
-      return "Textures were read, but the recipe has no gum the set rules know";
+      return "Textures were read, but the recipe has no gum the gel model knows";
   }
   return {};
 }

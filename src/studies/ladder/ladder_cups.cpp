@@ -13,6 +13,8 @@ namespace {
 
 constexpr std::size_t block_cups = 512;
 constexpr std::size_t blocks_per_thread = 8;
+/// More cells than this take too long with every doubt.
+constexpr std::size_t most_cells_with_chances = 100'000;
 
 std::string cup_name(const Ladder& ladder, std::size_t cup) {
   std::string name = fmt::format("cup {} (", cup + 1);
@@ -27,9 +29,19 @@ std::string cup_name(const Ladder& ladder, std::size_t cup) {
 CupPrediction predict_cup(const Ladder& ladder, std::size_t cup) {
   try {
     const Inputs inputs = cup_inputs(ladder, cup);
-    const Evaluation evaluation = evaluate(inputs, {.batch = false, .flags = false});
-    return {cup, amount_of({Knob::acid_g}, inputs), evaluation.water_phase.ph,
-            evaluation.water_phase.ph_uncertainty, evaluation.setting.pouch};
+    // A grid too big for a bench is mapped at the centre of every parameter.
+    const GelDetail detail =
+        ladder.cells > most_cells_with_chances ? GelDetail::centre : GelDetail::chances;
+    const Evaluation evaluation = evaluate(
+        inputs, {.batch = false, .flags = false, .gel = {.detail = detail, .stomach = false}});
+    CupPrediction expected{cup,
+                           amount_of({Knob::acid_g}, inputs),
+                           evaluation.water_phase.ph,
+                           evaluation.water_phase.ph_uncertainty,
+                           evaluation.gel.any_gum(),
+                           {}};
+    if (evaluation.gel.made) expected.textures = evaluation.gel.all.chances;
+    return expected;
   } catch (const InputError& error) {
     std::vector<Problem> problems = error.problems();
     for (Problem& problem : problems)

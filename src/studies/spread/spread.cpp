@@ -29,13 +29,12 @@ std::uint64_t bit_of(FlagId id) {
 /// What is kept of the draws.
 struct Sample {
   std::array<std::vector<double>, spread_output_count> outputs;
-  std::vector<Texture> pouch, stomach;
+  std::vector<GelChances> gel;  ///< of each block, summed: the order of threads leaves no trace
   std::vector<std::uint64_t> flags, stops;
 
   explicit Sample(std::size_t draws) {
     for (std::vector<double>& each : outputs) each.resize(draws);
-    pouch.resize(draws);
-    stomach.resize(draws);
+    gel.resize((draws + block_draws - 1) / block_draws);
     flags.resize(draws);
     stops.resize(draws);
   }
@@ -54,14 +53,53 @@ std::array<double, spread_output_count> outputs_of(const Evaluation& evaluation)
   if (evaluation.cost)
     values[index_of(SpreadOutput::cost_per_g_carbohydrate)] = evaluation.cost->per_g_carbohydrate;
   values[index_of(SpreadOutput::carbohydrate_g)] = evaluation.nutrition.carbohydrate_g;
+  values[index_of(SpreadOutput::log10_modulus_pa)] = evaluation.gel.outlook.centre.lg_modulus_pa;
   return values;
+}
+
+void add(const GelForecast& one, GelChances& sum) {
+  if (!one.made) return;
+  for (std::size_t t = 0; t < gel::texture_count; ++t)
+    sum.eaten.chance[t] += one.all.chances.chance[t];
+  for (double gel::Defects::*each :
+       {&gel::Defects::lumps, &gel::Defects::weeps, &gel::Defects::specks, &gel::Defects::brittle,
+        &gel::Defects::grit})
+    sum.defects.*each += one.all.defects.*each;
+  sum.stomach.one_gel += one.all.stomach.one_gel;
+  sum.stomach.pieces += one.all.stomach.pieces;
+  sum.foretold += 1;
+}
+
+/// The chances of a draw that is foretold; how many are is told beside.
+std::optional<GelChances> mean_of(std::span<const GelChances> blocks, std::size_t draws) {
+  GelChances sum;
+  for (const GelChances& block : blocks) {
+    for (std::size_t t = 0; t < gel::texture_count; ++t)
+      sum.eaten.chance[t] += block.eaten.chance[t];
+    for (double gel::Defects::*each :
+         {&gel::Defects::lumps, &gel::Defects::weeps, &gel::Defects::specks, &gel::Defects::brittle,
+          &gel::Defects::grit})
+      sum.defects.*each += block.defects.*each;
+    sum.stomach.one_gel += block.stomach.one_gel;
+    sum.stomach.pieces += block.stomach.pieces;
+    sum.foretold += block.foretold;
+  }
+  if (sum.foretold <= 0) return std::nullopt;
+  for (double& each : sum.eaten.chance) each /= sum.foretold;
+  for (double gel::Defects::*each :
+       {&gel::Defects::lumps, &gel::Defects::weeps, &gel::Defects::specks, &gel::Defects::brittle,
+        &gel::Defects::grit})
+    sum.defects.*each /= sum.foretold;
+  sum.stomach.one_gel /= sum.foretold;
+  sum.stomach.pieces /= sum.foretold;
+  sum.foretold /= static_cast<double>(draws);
+  return sum;
 }
 
 void keep(const Evaluation& evaluation, std::size_t draw, Sample& sample) {
   const auto values = outputs_of(evaluation);
   for (std::size_t o = 0; o < values.size(); ++o) sample.outputs[o][draw] = values[o];
-  sample.pouch[draw] = evaluation.setting.pouch.texture;
-  sample.stomach[draw] = evaluation.setting.stomach.texture;
+  add(evaluation.gel, sample.gel[draw / block_draws]);
   std::uint64_t flags = 0;
   std::uint64_t stops = 0;
   for (const Flag& flag : evaluation.flags) {
@@ -70,6 +108,13 @@ void keep(const Evaluation& evaluation, std::size_t draw, Sample& sample) {
   }
   sample.flags[draw] = flags;
   sample.stops[draw] = stops;
+}
+
+/// The draw stands for the doubt: the gel model is run at the parameters drawn.
+EvaluateParts drawn_parts(const Trial& trial) {
+  return {.batch = false,
+          .flags = true,
+          .gel = {.detail = GelDetail::centre, .values = &trial.gel_values()}};
 }
 
 Sample run(const Inputs& nominal, const Doubts& doubts, const SpreadOptions& options) {
@@ -81,27 +126,44 @@ Sample run(const Inputs& nominal, const Doubts& doubts, const SpreadOptions& opt
         Trial trial(nominal, doubts.drawn);
         const std::size_t first = block * block_draws;
         for (std::size_t i = first; i < std::min(first + block_draws, options.draws); ++i)
-          keep(evaluate(trial.draw(options.seed, i), no_batch), i, sample);
+          keep(evaluate(trial.draw(options.seed, i), drawn_parts(trial)), i, sample);
       },
       options.progress);
   return sample;
 }
 
-/// Half of the 95 % interval of pH over the first draws, one kind of doubt left out.
-double ph_half_width(const Inputs& nominal, const Doubts& doubts, const SpreadOptions& options,
-                     std::size_t draws, DoubtKind without) {
+/// Half of the 95 % interval of pH and of log10 G' over the first draws, one kind of doubt left
+/// out.
+struct HalfWidths {
+  double ph = 0;
+  double lg_modulus = 0;
+};
+double half_width_of(std::span<double> sample) {
+  const Spread spread = spread_of(sample);
+  return (spread.high.value - spread.low.value) / 2;
+}
+
+HalfWidths half_widths(const Inputs& nominal, const Doubts& doubts, const SpreadOptions& options,
+                       std::size_t draws, DoubtKind without) {
   std::vector<double> ph(draws);
+  std::vector<double> lg_modulus(draws);
   const std::size_t blocks = (draws + block_draws - 1) / block_draws;
   for_each_block(blocks, options.threads, [&](std::size_t block) {
     Trial trial(nominal, doubts.drawn);
     const std::size_t first = block * block_draws;
     for (std::size_t i = first; i < std::min(first + block_draws, draws); ++i) {
       const Inputs& drawn = trial.draw(options.seed, i, without);
-      ph[i] = water_phase_of(formulate(drawn), drawn).ph;
+      const Formula formula = formulate(drawn);
+      const WaterPhase phase = water_phase_of(formula, drawn, false);
+      ph[i] = phase.ph;
+      lg_modulus[i] =
+          gel_forecast_of(
+              formula, phase, drawn,
+              {.detail = GelDetail::centre, .stomach = false, .values = &trial.gel_values()})
+              .outlook.centre.lg_modulus_pa;
     }
   });
-  const Spread spread = spread_of(ph);
-  return (spread.high.value - spread.low.value) / 2;
+  return {half_width_of(ph), half_width_of(lg_modulus)};
 }
 
 SpreadInterval interval_of(std::span<double> sample, double point) {
@@ -113,20 +175,6 @@ SpreadInterval interval_of(std::span<double> sample, double point) {
           .sd = spread.moments.sd,
           .low_error = (spread.low.high - spread.low.low) / 2,
           .high_error = (spread.high.high - spread.high.low) / 2};
-}
-
-std::vector<TextureChance> chances(std::span<const Texture> textures) {
-  std::array<std::size_t, static_cast<std::size_t>(Texture::hard) + 1> counts{};
-  for (const Texture texture : textures) ++counts[static_cast<std::size_t>(texture)];
-  std::vector<TextureChance> all;
-  for (std::size_t t = 0; t < counts.size(); ++t)
-    if (counts[t] > 0)
-      all.push_back({static_cast<Texture>(t),
-                     static_cast<double>(counts[t]) / static_cast<double>(textures.size())});
-  std::stable_sort(all.begin(), all.end(), [](const TextureChance& a, const TextureChance& b) {
-    return a.share > b.share;
-  });
-  return all;
 }
 
 std::vector<FlagChance> flag_chances(const Sample& sample, const Evaluation& point) {
@@ -180,17 +228,22 @@ void share_out(std::vector<Doubt>& described, const Doubts& doubts, const Sample
 std::vector<Improvement> improvements_of(const Inputs& nominal, const Doubts& doubts,
                                          const Sample& sample, const SpreadOptions& options) {
   const std::size_t draws = std::min(options.draws, most_improvement_draws);
-  const std::vector<double>& ph = sample.outputs[index_of(SpreadOutput::ph)];
-  std::vector<double> first(ph.begin(), ph.begin() + static_cast<std::ptrdiff_t>(draws));
-  const Spread before = spread_of(first);
+  const auto now = [&sample, draws](SpreadOutput output) {
+    const std::vector<double>& all_draws = sample.outputs[index_of(output)];
+    std::vector<double> first(all_draws.begin(),
+                              all_draws.begin() + static_cast<std::ptrdiff_t>(draws));
+    return half_width_of(first);
+  };
+  const double ph_now = now(SpreadOutput::ph);
+  const double lg_modulus_now = now(SpreadOutput::log10_modulus_pa);
   std::vector<Improvement> all;
   for (std::size_t k = 0; k < doubt_kind_count; ++k) {
     const auto kind = static_cast<DoubtKind>(k);
     const bool present = std::any_of(doubts.drawn.begin(), doubts.drawn.end(),
                                      [kind](const DoubtDraw& each) { return each.kind == kind; });
-    if (present)
-      all.push_back({kind, (before.high.value - before.low.value) / 2,
-                     ph_half_width(nominal, doubts, options, draws, kind)});
+    if (!present) continue;
+    const HalfWidths then = half_widths(nominal, doubts, options, draws, kind);
+    all.push_back({kind, ph_now, then.ph, lg_modulus_now, then.lg_modulus});
   }
   std::stable_sort(all.begin(), all.end(), [](const Improvement& a, const Improvement& b) {
     return a.half_width_after < b.half_width_after;
@@ -223,6 +276,8 @@ std::string_view to_text(DoubtKind kind) {
       return "the fitted buffer";
     case DoubtKind::ph_model:
       return "the pH model";
+    case DoubtKind::gel_model:
+      return "the gel model";
   }
   return "";
 }
@@ -241,6 +296,8 @@ std::string_view remedy_of(DoubtKind kind) {
       return "more bench readings for `fit`";
     case DoubtKind::ph_model:
       return "a pH meter on the finished batch";
+    case DoubtKind::gel_model:
+      return "test cups of this very mix";
   }
   return "";
 }
@@ -303,8 +360,7 @@ SpreadResult spread(const Inputs& inputs, const SpreadOptions& options) {
   share_out(result.doubts, doubts, sample, options);
   result.improvement_draws = std::min(options.draws, most_improvement_draws);
   result.improvements = improvements_of(weighed, doubts, sample, options);
-  if (result.point.setting.pouch.count > 0) result.pouch = chances(sample.pouch);
-  if (result.point.setting.stomach.count > 0) result.stomach = chances(sample.stomach);
+  if (result.point.gel.any_gum()) result.gel = mean_of(sample.gel, options.draws);
   result.flags = flag_chances(sample, result.point);
 
   const auto points = outputs_of(result.point);
@@ -312,8 +368,11 @@ SpreadResult spread(const Inputs& inputs, const SpreadOptions& options) {
                       result.point.nutrition.carbohydrate_g > 0;
   for_each_block(spread_output_count, options.threads, [&](std::size_t o) {
     // Nothing below needs the order of the draws any more.
-    if (o != index_of(SpreadOutput::cost_per_g_carbohydrate) || priced)
-      result.intervals[o] = interval_of(sample.outputs[o], points[o]);
+    const bool known = o == index_of(SpreadOutput::cost_per_g_carbohydrate) ? priced
+                       : o == index_of(SpreadOutput::log10_modulus_pa)
+                           ? result.point.gel.made && result.point.gel.any_route()
+                           : true;
+    if (known) result.intervals[o] = interval_of(sample.outputs[o], points[o]);
   });
   return result;
 }

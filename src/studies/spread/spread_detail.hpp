@@ -26,13 +26,13 @@ enum class DoubtTarget : std::uint8_t {
   dextrose_equivalent,  ///< DE, index: solid
   esterification,       ///< of one pectin, index: gum
   neutralised,          ///< fraction, of one pectin, index: gum
-  guluronate,           ///< F_G
   buffer,               ///< relative, index: solid
   tap_ion,              ///< mg/L, index: ion
   tap_alkalinity,       ///< meq/L
   tap_hardness,         ///< mmol/L
   gum_pka,
   ph_bias,
+  gel_parameter,  ///< index: gel::Id
 };
 
 /// One drawn quantity, ready for the inner loop.
@@ -66,6 +66,9 @@ class Trial {
   Trial(const Trial&) = delete;
   Trial& operator=(const Trial&) = delete;
 
+  /// The gel model's parameters in the trial drawn last.
+  const gel::Values& gel_values() const { return gel_values_; }
+
   /// The inputs of trial `trial`, with one kind of doubt left out where asked.
   const Inputs& draw(std::uint64_t seed, std::uint64_t trial,
                      std::optional<DoubtKind> without = std::nullopt);
@@ -86,6 +89,7 @@ class Trial {
   std::span<const DoubtDraw> drawn_;
   Recipe recipe_;  ///< own copy: the flags read the water report from it
   Inputs inputs_;
+  gel::Values gel_values_ = gel::central_values();
   Dose nominal_acid_, nominal_calcium_, acid_, calcium_;
   double nominal_tap_g_ = 0;
   double tap_g_ = 0;

@@ -33,8 +33,6 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"spread.dextrose-equivalent", 0.0, "1", 1.0, "beside the DE in the name", "judgement",
      Standing::judgement},
-    {"spread.stated-guluronate", 0.0, "1", 0.04, "beside a share the seller states", "judgement",
-     Standing::judgement},
     {"spread.stated-esterification", 0.0, "1", 0.03, "beside a degree the seller states",
      "judgement", Standing::judgement},
     {"spread.stock-strength", 1.0, "1", 0.02, "made at home by weight, relative", "judgement",
@@ -115,6 +113,7 @@ struct Collector {
   void tap();
   void gums();
   void model();
+  void gel();
 };
 
 void Collector::weighing(const Batch& batch) {
@@ -278,16 +277,6 @@ void Collector::gums() {
     });
     return all;
   };
-  if (delivered.guluronate_mol > 0) {
-    const double share = delivered.guluronate_mol / delivered.carboxylate(Gum::alginate);
-    const Datum& usual = row(gum_table, "alginate.guluronate_share");
-    const bool stated = is_stated(Gum::alginate, &GumFacts::guluronate_share);
-    const Datum& width = stated ? row(data, "spread.stated-guluronate") : usual;
-    add(DoubtTarget::guluronate, 0, DoubtKind::gum, "guluronate share of the alginate", share,
-        width.uncertainty, "1", stated ? "the recipe; width " + origin(width) : origin(usual),
-        stated ? 0.05 : gum_defaults().guluronate_share_low,
-        stated ? 0.95 : gum_defaults().guluronate_share_high);
-  }
   struct PectinRow {
     Gum gum;
     std::string_view esterification;
@@ -338,6 +327,32 @@ void Collector::model() {
       all / normal_half_width(), "pH", "judgement");
 }
 
+/// What the masses, the water and the pH above do not draw already.
+void Collector::gel() {
+  const gel::State& state = point.gel.state;
+  if (!point.gel.made || !point.gel.any_gum()) return;
+  for (std::size_t i = 0; i < gel::value_count; ++i) {
+    const auto id = static_cast<gel::Id>(i);
+    if (id == gel::Id::in_ph || id == gel::Id::in_c || !gel::matters(id, state)) continue;
+    const bool parameter = i < gel::parameter_count;
+    std::string what, unit, from = "judgement";
+    if (parameter) {
+      const gel::Parameter& row = gel::parameters()[i];
+      what = row.means.substr(0, row.means.find(':'));
+      unit = row.unit;
+      if (row.known != gel::Known::judgement)
+        from = fmt::format("{} ({})", row.source, to_text(row.known));
+    } else {
+      const bool guluronate = id == gel::Id::in_fg;
+      what = guluronate ? "guluronate share of the alginate" : "calcium a gum can find";
+      unit = guluronate ? "1" : "log10";
+    }
+    add(DoubtTarget::gel_parameter, i, parameter ? DoubtKind::gel_model : DoubtKind::gum,
+        std::move(what), gel::central_values()[id], gel::sd_of(id, state), std::move(unit),
+        std::move(from));
+  }
+}
+
 }  // namespace
 
 Doubts doubts_of(const Inputs& weighed, const Evaluation& point, const Batch& batch,
@@ -349,6 +364,7 @@ Doubts doubts_of(const Inputs& weighed, const Evaluation& point, const Batch& ba
   collector.ingredients();
   collector.tap();
   collector.model();
+  collector.gel();
   // Shares of a mix are set before they are scaled, compositions before doses.
   std::vector<std::size_t> order(collector.doubts.drawn.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;

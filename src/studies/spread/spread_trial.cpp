@@ -100,6 +100,7 @@ const Inputs& Trial::draw(std::uint64_t seed, std::uint64_t trial,
   inputs_.tap = nominal_.tap;
   inputs_.gum_pka = nominal_.gum_pka;
   inputs_.ph_bias = nominal_.ph_bias;
+  gel_values_ = gel::central_values();
   acid_ = nominal_acid_;
   calcium_ = nominal_calcium_;
   tap_g_ = nominal_tap_g_;
@@ -208,9 +209,6 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       for (InputLine& solid : inputs_.solids)
         add_sodium(solid.per_g, solid.per_g.carboxylate(static_cast<Gum>(index)) * deviation);
       break;
-    case DoubtTarget::guluronate:
-      for (InputLine& solid : inputs_.solids) solid.per_g.guluronate_mol *= now / what.value;
-      break;
     case DoubtTarget::buffer: {
       InputLine& mix = inputs_.solids[index];
       const Ingredient& ingredient = nominal_.recipe->ingredients[mix.ingredient];
@@ -238,6 +236,9 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       break;
     case DoubtTarget::ph_bias:
       inputs_.ph_bias = now;
+      break;
+    case DoubtTarget::gel_parameter:
+      gel_values_[static_cast<gel::Id>(index)] = now;
       break;
   }
 }
