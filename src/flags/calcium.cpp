@@ -5,7 +5,6 @@
 
 #include "base/rounding.hpp"
 #include "flags/gel_view.hpp"
-#include "gelwright/elements.hpp"
 
 namespace gelwright::detail {
 
