@@ -50,10 +50,8 @@ Guluronate guluronate_of(const Inputs& inputs) {
     if (here <= 0) continue;
     double share = line.per_g.guluronate_mol / line.per_g.carboxylate(Gum::alginate);
     double sd = value_of(data, "gel.stated-guluronate-sd");
-    constexpr double same = 1e-9;
     const Ingredient& ingredient = inputs.recipe->ingredients[line.ingredient];
-    if (!ingredient.gum_facts.guluronate_share &&
-        std::abs(share - gum_defaults().guluronate_share) < same) {
+    if (!ingredient.gum_facts.guluronate_share) {
       if (ingredient.kind == Kind::mix) share = value_of(data, "gel.mix.guluronate");
       sd = gel::State{}.guluronate_sd;
     }

@@ -112,6 +112,15 @@ struct Collector {
   void ingredients();
   void tap();
   void gums();
+  /// A figure the recipe states of all there is of a gum is surer than the table's middle.
+  bool all_stated(Gum gum, std::optional<double> GumFacts::*figure) const {
+    bool all = true;
+    for_each_line([&](std::size_t, const InputLine& line) {
+      if (line.mass_g > 0 && line.per_g.gum(gum) > 0)
+        all = all && ingredient(line).gum_facts.*figure;
+    });
+    return all;
+  }
   void model();
   void gel();
 };
@@ -268,15 +277,6 @@ void Collector::gums() {
             what.buffer_mmol_per_g_sd / sites, "relative", "the recipe", 0, infinity);
     }
   }
-  // A figure the recipe states of all there is of a gum is surer than the table's middle.
-  const auto is_stated = [this](Gum gum, std::optional<double> GumFacts::*figure) {
-    bool all = true;
-    for_each_line([&](std::size_t, const InputLine& line) {
-      if (line.mass_g > 0 && line.per_g.gum(gum) > 0)
-        all = all && ingredient(line).gum_facts.*figure;
-    });
-    return all;
-  };
   struct PectinRow {
     Gum gum;
     std::string_view esterification;
@@ -294,7 +294,7 @@ void Collector::gums() {
                               ? delivered.hm_pectin_de_g / delivered.gum(Gum::hm_pectin)
                               : usual.value;
     const bool stated =
-        pectin.gum == Gum::hm_pectin && is_stated(pectin.gum, &GumFacts::esterification);
+        pectin.gum == Gum::hm_pectin && all_stated(pectin.gum, &GumFacts::esterification);
     const Datum& width = stated ? row(data, "spread.stated-esterification") : usual;
     const double amide =
         pectin.gum == Gum::amidated_pectin ? value_of(gum_table, "pectin.amidated.amidation") : 0;
@@ -346,10 +346,15 @@ void Collector::gel() {
       const bool guluronate = id == gel::Id::in_fg;
       what = guluronate ? "guluronate share of the alginate" : "calcium a gum can find";
       unit = guluronate ? "1" : "log10";
+      if (guluronate && all_stated(Gum::alginate, &GumFacts::guluronate_share))
+        from = "the recipe; width judgement";
     }
     add(DoubtTarget::gel_parameter, i, parameter ? DoubtKind::gel_model : DoubtKind::gum,
         std::move(what), gel::central_values()[id], gel::sd_of(id, state), std::move(unit),
         std::move(from));
+    // It is drawn as a deviation, and told as the share it deviates from.
+    if (id == gel::Id::in_fg && !doubts.drawn.empty() && doubts.drawn.back().index == i)
+      doubts.described.back().value = state.guluronate;
   }
 }
 
