@@ -100,10 +100,14 @@ std::string in_twenty(double chance) {
 Section outlook_section(const Inputs& inputs, const SpreadResult& result) {
   const bool pouch = inputs.recipe->form == Form::pouch;
   Section section{"outlooks", pouch ? "OF 20 SUCH POUCHES" : "OF 20 SUCH BOTTLES", {}, {}, {}};
-  Table table{"outlooks",
+  Table table{"textures",
               {{"texture", "", false},
                {"chance", "", true, Shown::json_only},
                {"of_twenty", "", false, Shown::text_only}}};
+  Table more{"also",
+             {{"what", "", false},
+              {"chance", "", true, Shown::json_only},
+              {"of_twenty", "", false, Shown::text_only}}};
   if (!result.gel) {
     section.lines.push_back({"why_empty",
                              {"No gum that is known of, or outside the gel model: nothing to "
@@ -111,6 +115,7 @@ Section outlook_section(const Inputs& inputs, const SpreadResult& result) {
                              Lines::Style::paragraph,
                              Shown::text_only});
     section.tables.push_back(std::move(table));
+    section.tables.push_back(std::move(more));
     return section;
   }
   const auto add = [&table](std::string_view what, double chance) {
@@ -122,10 +127,6 @@ Section outlook_section(const Inputs& inputs, const SpreadResult& result) {
     add(gel::to_text(texture), gel.eaten[texture]);
   }
   section.tables.push_back(std::move(table));
-  Table more{"also",
-             {{"what", "", false},
-              {"chance", "", true, Shown::json_only},
-              {"of_twenty", "", false, Shown::text_only}}};
   const auto also = [&more](std::string_view what, double chance) {
     if (chance >= least_share) more.rows.push_back({what, Cell(chance, 3), in_twenty(chance)});
   };
