@@ -72,6 +72,9 @@ std::optional<CalciumMagnesium> calcium_and_magnesium(const Water& water,
 struct WaterIons {
   PerIon<double> mol_per_kg;
   double alkalinity_eq_per_kg = 0.0;
+  /// Carbonate beside the alkalinity: dissolved CO2, as the report's pH says it; negative above pH
+  /// 8.3, where carbonate stands in the place of bicarbonate. Zero where no pH is reported.
+  double carbonate_beside_mol_per_kg = 0.0;
 };
 
 // Per litre and per kg. Everything that crosses from one to the other does it here, so that a
@@ -88,7 +91,8 @@ double litres_of_water(double mass_g);
 double mg_per_l(const WaterIons& water, Ion ion);
 double alkalinity_meq_per_l(const WaterIons& water);
 
-/// What a mass of it holds as the components of the water phase, mol; the alkalinity as carbonate.
+/// What a mass of it holds as the components of the water phase, mol; the alkalinity and what is
+/// beside it as carbonate.
 std::array<double, component_count> dissolved_mol(const WaterIons& water, double kg);
 
 /// The same water with its calcium or its alkalinity brought to a value of zero or more. Charges
@@ -110,8 +114,8 @@ WaterIons complete(const Water& water, std::vector<WaterAssumption>* assumptions
 
 /// Mixes waters by mass share; shares are >= 0 and sum to 1 within 1e-6, else InputError.
 /// Calcium and magnesium are split out of hardness first. An ion is absent from the blend where a
-/// water with a share lacks it; an alkalinity that one of them lacks is completed as above. pH
-/// does not mix linearly: absent unless one water makes up all of it.
+/// water with a share lacks it; an alkalinity that one of them lacks is completed as above. The
+/// pH comes from the mixed carbonate: absent where a water with alkalinity does not report its own.
 Water blend(std::span<const std::pair<Water, double>> waters,
             std::vector<WaterAssumption>* assumptions = nullptr);
 

@@ -149,8 +149,10 @@ ObjectType make_water_report() {
                         "check the two titrations"});
   type.keys.push_back({.name = "ph",
                        .what = "pH of the water",
+                       .more = "with the alkalinity it says how much CO2 the water holds",
                        .unit = "pH",
                        .bounds = {0, 14, false},
+                       .left_out = "no CO2",
                        .example = "7.8"});
 
   type.slips.push_back(

@@ -5,6 +5,7 @@
 
 #include "gelwright/error.hpp"
 #include "gelwright/properties.hpp"
+#include "water/carbonate.hpp"
 
 namespace gelwright {
 namespace {
@@ -208,6 +209,9 @@ WaterIons complete(const Water& water, std::vector<WaterAssumption>* assumptions
   WaterIons completed;
   for (const IonInfo& ion : ions()) completed.mol_per_kg[ion.ion] = per_kg(1e-3 * mmol[ion.ion]);
   completed.alkalinity_eq_per_kg = per_kg(1e-3 * alkalinity);
+  if (water.ph)
+    completed.carbonate_beside_mol_per_kg =
+        per_kg(1e-3 * detail::carbonate_beside_alkalinity_mmol_per_l(alkalinity, *water.ph));
   return completed;
 }
 
@@ -232,7 +236,8 @@ std::array<double, component_count> dissolved_mol(const WaterIons& water, double
   std::array<double, component_count> mol{};
   for (const IonInfo& ion : ions())
     mol[static_cast<std::size_t>(ion.dissolved_as)] += kg * water.mol_per_kg[ion.ion];
-  mol[static_cast<std::size_t>(Component::carbonate)] += kg * water.alkalinity_eq_per_kg;
+  mol[static_cast<std::size_t>(Component::carbonate)] +=
+      kg * std::max(0.0, water.alkalinity_eq_per_kg + water.carbonate_beside_mol_per_kg);
   return mol;
 }
 
@@ -254,6 +259,7 @@ WaterIons thinned(WaterIons water, double low_mineral_share) {
   const double kept = 1.0 - low_mineral_share;
   for (double& amount : water.mol_per_kg.values) amount *= kept;
   water.alkalinity_eq_per_kg *= kept;
+  water.carbonate_beside_mol_per_kg *= kept;
   return water;
 }
 
@@ -284,14 +290,15 @@ Water blend(std::span<const std::pair<Water, double>> waters,
   Water mixed;
   std::size_t with_share = 0;
   bool some_alkalinity = false;
+  bool any_ph = false;
   for (const auto& [water, share] : waters) {
     if (!(share > 0.0)) continue;
     if (++with_share > 1) mixed.name += " + ";
     mixed.name += water.name;
+    any_ph = any_ph || water.ph;
     if (with_share == 1) mixed.ph = water.ph;
     some_alkalinity = some_alkalinity || water.alkalinity_meq_per_l;
   }
-  if (with_share > 1) mixed.ph.reset();
   for (const IonInfo& ion : ions())
     mixed.mg_per_l[ion.ion] = weighted([&](const Water& water) { return water.mg_per_l[ion.ion]; });
   const auto split_of = [&](Ion ion, double CalciumMagnesium::*part) {
@@ -309,6 +316,17 @@ Water blend(std::span<const std::pair<Water, double>> waters,
       return alkalinity_or_assumed_meq_per_l(water, calcium_and_magnesium(water, nullptr),
                                              assumptions);
     });
+  if (with_share > 1) {
+    // pH does not mix, carbonate does. Water without alkalinity brings none that counts.
+    const std::optional<double> beside = weighted([](const Water& water) -> std::optional<double> {
+      if (!water.alkalinity_meq_per_l) return std::nullopt;
+      if (!water.ph) return *water.alkalinity_meq_per_l == 0.0 ? std::optional(0.0) : std::nullopt;
+      return detail::carbonate_beside_alkalinity_mmol_per_l(*water.alkalinity_meq_per_l, *water.ph);
+    });
+    mixed.ph.reset();
+    if (any_ph && beside && mixed.alkalinity_meq_per_l)
+      mixed.ph = detail::ph_of_carbonate(*mixed.alkalinity_meq_per_l, *beside);
+  }
   mixed.phenolphthalein_alkalinity_meq_per_l =
       with_share == 1
           ? weighted([](const Water& water) { return water.phenolphthalein_alkalinity_meq_per_l; })
