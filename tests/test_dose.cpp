@@ -17,7 +17,7 @@ TEST_CASE("the recipe with the answer in it gives the answer back") {
   const Recipe recipe = read_recipe(text, "thick");
   const DoseQuestion question{Target::ph, 3.9};
   const DoseAnswer found = answer(resolve(recipe), question);
-  REQUIRE(found.solution.reached);
+  REQUIRE(found.dosed.reached);
   const Recipe written = read_recipe(with_answer(text, "thick", found, question), "new");
   const Inputs inputs = inputs_of(written);
   CHECK_THAT(water_phase_of(formulate(inputs), inputs).ph, near(3.9, 0.001));
@@ -56,7 +56,7 @@ TEST_CASE("an answer changes the bytes of the amount and no others") {
 })";
   const auto written = [&](const std::string& from, const DoseQuestion& question, double amount) {
     DoseAnswer found;
-    found.solution.amount = amount;
+    found.dosed.amount = amount;
     return with_answer(from, "by hand", found, question);
   };
   const auto replaced = [](std::string in, const std::string& what, const std::string& by) {

@@ -302,7 +302,7 @@ TEST_CASE("no buffer to be found is said, not invented") {
   CHECK(std::isinf(fit.buffer.carboxylate_mmol_per_g.half_width));
   CHECK(warns(fit, FitWarningKind::no_buffer));
   REQUIRE(fit.dose);
-  CHECK(fit.dose->solution.reached);
+  CHECK(fit.dose->dosed.reached);
   CHECK_FALSE(fit.dose->half_width_g);
   CHECK(
       complaint([&] {
@@ -383,7 +383,7 @@ TEST_CASE("the dose brings the calibrated recipe to the target") {
   REQUIRE(fit.dose);
   const Recipe made = calibrated(recipe, fit);
   Inputs inputs = inputs_of(made);
-  inputs.acid->line.mass_g = fit.dose->solution.amount;
+  inputs.acid->line.mass_g = fit.dose->dosed.amount;
   CHECK_THAT(evaluate(inputs).water_phase.ph, near(3.9, 1e-6));
   CHECK_FALSE(evaluate(inputs).water_phase.buffer_unknown);
   CHECK(warns(fit_bench(recipe, bench, {.target_ph = 2.9}), FitWarningKind::target_outside_range));
@@ -536,7 +536,7 @@ TEST_CASE("the report says what was held, what was odd and what to weigh") {
   const auto json = nlohmann::json::parse(render(fit_report(recipe, bench, fit), Format::json));
   CHECK(json["format"] == "gelwright/fit-2");
   CHECK(json["readings"].size() == fit.readings.size());
-  CHECK_THAT(json["dose"]["acid_g"].get<double>(), near(fit.dose->solution.amount, 1e-4));
+  CHECK_THAT(json["dose"]["acid_g"].get<double>(), near(fit.dose->dosed.amount, 1e-4));
   CHECK(json["buffer"]["neutralised_fraction_half_width"].is_null());
   CHECK(json["textures"]["scores"].size() == fit.textures.size());
 }

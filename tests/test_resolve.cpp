@@ -68,10 +68,10 @@ TEST_CASE("two targets settle together") {
 TEST_CASE("what cannot be reached says why and what can") {
   const Recipe recipe = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 30}],
       "water": {"mass_g": 60}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.1})");
-  const Solution low = dose_acid_to_ph(inputs_of(recipe), 0.5);
+  const Dosed low = dose_acid_to_ph(inputs_of(recipe), 0.5);
   CHECK_FALSE(low.reached);
   CHECK(low.reason.find("pH 0.50 cannot be reached; between 1.") == 0);
-  const Solution high = dose_acid_to_ph(inputs_of(recipe), 9);
+  const Dosed high = dose_acid_to_ph(inputs_of(recipe), 9);
   CHECK_FALSE(high.reached);
   CHECK(high.amount == 0);
 }
@@ -87,7 +87,7 @@ TEST_CASE("the smallest batch whose pinches can be weighed is the smallest: one 
   const Recipe recipe = test::shipped("mistake-kitchen-scale.json");
   Inputs inputs = resolve(recipe);
   for (const StockChoice stock : {StockChoice::when_needed, StockChoice::never}) {
-    const Solution found = dose_readable(inputs, stock);
+    const Dosed found = dose_readable(inputs, stock);
     REQUIRE(found.reached);
     const Formula formula = formulate(inputs);
     inputs.servings = found.amount;

@@ -70,11 +70,11 @@ struct Composition {
   std::array<double, saccharide_count> saccharide_mol{};
   std::array<double, gum_count> gum_g{};
   std::array<double, gum_count> carboxylate_mol{};
-  double lactone_mol = 0;     ///< glucono delta-lactone, which turns to acid over hours
-  double guluronate_mol = 0;  ///< guluronate share of the alginate's carboxylate
-  double hm_pectin_de_g = 0;  ///< HM pectin mass times its degree of esterification
-  Amounts dissolved_mol{};    ///< what goes into solution at once
-  Amounts acid_only_mol{};    ///< what dissolves only as acid reaches it
+  double lactone_mol = 0;             ///< glucono delta-lactone, which turns to acid over hours
+  double guluronate_mol = 0;          ///< guluronate share of the alginate's carboxylate
+  double hm_pectin_esterified_g = 0;  ///< HM pectin mass times its degree of esterification
+  Amounts dissolved_mol{};            ///< what goes into solution at once
+  Amounts acid_only_mol{};            ///< what dissolves only as acid reaches it
 
   double dissolved(Component which) const { return dissolved_mol[index_of(which)]; }
   double& dissolved(Component which) { return dissolved_mol[index_of(which)]; }

@@ -19,9 +19,9 @@ std::optional<KnobTurns> dosed_by(Target target);
 
 /// The answer, and the inputs with it in place (or with the nearest reachable).
 struct DoseAnswer {
-  Solution solution;
+  Dosed dosed;
   Inputs inputs;
-  std::optional<Solution> without_stock;  ///< for `readable`: nothing dosed from stock
+  std::optional<Dosed> without_stock;  ///< for `readable`: nothing dosed from stock
 };
 
 /// Solves the question; other targets of the recipe are already met in `inputs`.

@@ -94,7 +94,7 @@ struct FitWarning {
 /// The acid that brings the calibrated recipe to the target.
 struct FittedDose {
   double target_ph = 0;
-  Solution solution;                   ///< g acid per serving
+  Dosed dosed;                         ///< g acid per serving
   std::optional<double> half_width_g;  ///< 95 %, from the readings; absent where not reached or
                                        ///< where the fit ended on a bound
   double low_g() const;                ///< never below 0

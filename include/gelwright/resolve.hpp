@@ -11,7 +11,7 @@
 namespace gelwright {
 
 /// One unknown solved for.
-struct Solution {
+struct Dosed {
   bool reached = false;
   double amount = 0;       ///< of the dose or water, g per serving; servings for `dose_readable`
   double value = 0;        ///< the target quantity at `amount`
@@ -21,22 +21,22 @@ struct Solution {
 };
 
 /// The acid that brings the water phase to `ph`. The water follows the recipe's own basis.
-Solution dose_acid_to_ph(const Inputs& inputs, double ph);
+Dosed dose_acid_to_ph(const Inputs& inputs, double ph);
 
 /// The calcium salt that brings the available calcium to R2 = `ratio`, as the recipe's target gum
 /// counts it (gellan counts magnesium in part).
-Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio);
+Dosed dose_calcium_to_ratio(const Inputs& inputs, double ratio);
 
 /// R2 as the recipe's target gum counts it.
 double target_ratio_of(const WaterPhase& phase, const Inputs& inputs);
 
 /// The water that brings it to this fraction of the total (0 to 1), or to this soluble solids (%).
-Solution dose_water_to_fraction(const Inputs& inputs, double fraction);
-Solution dose_water_to_soluble_solids(const Inputs& inputs, double percent);
+Dosed dose_water_to_fraction(const Inputs& inputs, double fraction);
+Dosed dose_water_to_soluble_solids(const Inputs& inputs, double percent);
 
 /// The smallest whole number of servings whose every line the recipe's scales can weigh, with or
 /// without dosing from stock. `amount` and `value` are servings.
-Solution dose_readable(const Inputs& inputs, StockChoice stock);
+Dosed dose_readable(const Inputs& inputs, StockChoice stock);
 
 /// The inputs with the recipe's `target_ph` and `target_ratio` turned into masses.
 /// Throws InputError, saying what is within reach, if one cannot be met.

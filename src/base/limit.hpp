@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// Far more than a chain of sums and products loses, far less than any balance or report tells.
 inline constexpr double limit_dust = 1e-9;
@@ -20,4 +20,8 @@ inline bool is_over(double value, double limit) {
   return is_under(limit, value);
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

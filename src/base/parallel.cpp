@@ -8,7 +8,7 @@
 #include <thread>
 #include <vector>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 unsigned usable_threads(unsigned asked) {
   if (asked > 0) return asked;
@@ -53,4 +53,4 @@ void for_each_block(std::size_t blocks, unsigned threads,
   if (failure) std::rethrow_exception(failure);
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

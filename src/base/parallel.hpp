@@ -6,7 +6,7 @@
 #include <cstddef>
 #include <functional>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// Calls `work(block)` once for each block in [0, blocks) on at most `threads` threads, this one
 /// included (0 = as many as the machine has). Returns when all are done. If any block throws, the
@@ -19,4 +19,8 @@ void for_each_block(std::size_t blocks, unsigned threads,
 /// The thread count that 0 stands for.
 unsigned usable_threads(unsigned asked);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -51,8 +51,8 @@ Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
   const Inputs inputs = inputs_for(recipe, question.target);
   const DoseAnswer found = answer(inputs, question);
   Outcome outcome{render(dose_report(found, question), format_of(output)),
-                  found.solution.reached ? fine : answer_is_no};
-  if (output.write && found.solution.reached)
+                  found.dosed.reached ? fine : answer_is_no};
+  if (output.write && found.dosed.reached)
     outcome.recipe = with_answer(text, document, found, question);
   return outcome;
 }

@@ -19,7 +19,7 @@ constexpr std::tuple members{&Composition::water_g,         &Composition::solubl
                              &Composition::organic_acid_g,  &Composition::caffeine_mg,
                              &Composition::saccharide_mol,  &Composition::gum_g,
                              &Composition::carboxylate_mol, &Composition::lactone_mol,
-                             &Composition::guluronate_mol,  &Composition::hm_pectin_de_g,
+                             &Composition::guluronate_mol,  &Composition::hm_pectin_esterified_g,
                              &Composition::dissolved_mol,   &Composition::acid_only_mol};
 
 template <class Member>

@@ -3,7 +3,7 @@
 
 #include "gelwright/source.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 inline constexpr Datum gum_table[] = {
     {"alginate.equivalent_weight", 222.0, "g/mol", 0.0, "actual average, moisture included",
@@ -72,4 +72,8 @@ inline constexpr Datum gum_table[] = {
      Standing::judgement},
 };
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -49,8 +49,9 @@ double pka_in(const Composition& delivered, Gum gum) {
     case Gum::alginate:
       return alginate_pka(delivered.guluronate_mol / delivered.carboxylate(gum));
     case Gum::hm_pectin:
-      return pectin_pka(delivered.gum(gum) > 0 ? delivered.hm_pectin_de_g / delivered.gum(gum)
-                                               : defaults.hm_pectin_esterification);
+      return pectin_pka(delivered.gum(gum) > 0
+                            ? delivered.hm_pectin_esterified_g / delivered.gum(gum)
+                            : defaults.hm_pectin_esterification);
     case Gum::lm_pectin:
       return pectin_pka(lm_esterification);
     case Gum::amidated_pectin:

@@ -65,7 +65,8 @@ Ingredient make_gum(const GumRow& row) {
   per_g.dissolved(row.counter_ion) = carboxylate_mol * neutralised_fraction(row.gum);
   if (row.gum == Gum::alginate)
     per_g.guluronate_mol = carboxylate_mol * gum_defaults().guluronate_share;
-  if (row.gum == Gum::hm_pectin) per_g.hm_pectin_de_g = gum_defaults().hm_pectin_esterification;
+  if (row.gum == Gum::hm_pectin)
+    per_g.hm_pectin_esterified_g = gum_defaults().hm_pectin_esterification;
   return {
       .name = std::string(row.name),
       .kind = Kind::gum,

@@ -1,6 +1,6 @@
 #include "ingredients/ingredient_table.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -314,4 +314,4 @@ std::span<const SugarRow> sugar_rows() {
   return sugars;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

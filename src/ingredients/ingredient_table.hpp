@@ -6,7 +6,7 @@
 
 #include "gelwright/ingredient.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// Moistures and sizes of what has no formula.
 inline constexpr Datum ingredient_rows[] = {
@@ -124,4 +124,8 @@ Ingredient honey();
 
 std::span<const GumRow> gum_rows();
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

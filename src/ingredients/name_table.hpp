@@ -5,7 +5,7 @@
 
 #include <string_view>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 struct NameRow {
   std::string_view words;
@@ -219,4 +219,8 @@ inline constexpr NameRow name_rows[] = {
      "It is not in the list: describe it from its label. Milk protein clots with acid."},
 };
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -29,7 +29,7 @@ SyrupRow usual_syrup(double dextrose_equivalent) {
 
 }  // namespace
 
-Composition starch_hydrolysate(double moisture_g, double molar_mass_g_per_mol) {
+Composition detail::starch_hydrolysate(double moisture_g, double molar_mass_g_per_mol) {
   Composition per_g;
   per_g.water_g = moisture_g;
   per_g.soluble_solids_g = 1 - moisture_g;
@@ -77,7 +77,7 @@ Ingredient glucose_syrup(double dextrose_equivalent, double solids_fraction) {
           .source = "corn-refiners-2006"};
 }
 
-Ingredient honey() {
+Ingredient detail::honey() {
   constexpr double water = value_of(ingredient_rows, "honey.water");
   constexpr double fructose = value_of(ingredient_rows, "honey.fructose");
   constexpr double glucose = value_of(ingredient_rows, "honey.glucose");

@@ -161,7 +161,7 @@ void read_gum_composition(ObjectReader& body, Ingredient& made) {
     made.gum_facts.esterification = *degree;
     refuse_without("degree_of_esterification", Gum::hm_pectin);
     const double before =
-        per_g.gum(Gum::hm_pectin) > 0 ? per_g.hm_pectin_de_g / per_g.gum(Gum::hm_pectin) : *degree;
+        per_g.gum(Gum::hm_pectin) > 0 ? per_g.hm_pectin_esterified_g / per_g.gum(Gum::hm_pectin) : *degree;
     // The galacturonic acid stays; what is not esterified is free carboxylate, sold neutralised to
     // the same extent as before.
     const double factor = (1 - *degree) / (1 - before);
@@ -169,7 +169,7 @@ void read_gum_composition(ObjectReader& body, Ingredient& made) {
     per_g.carboxylate_mol[index_of(Gum::hm_pectin)] += change;
     per_g.dissolved(Component::uronate) += change;
     per_g.dissolved(Component::sodium) += change * neutralised_fraction(Gum::hm_pectin);
-    per_g.hm_pectin_de_g = per_g.gum(Gum::hm_pectin) * *degree;
+    per_g.hm_pectin_esterified_g = per_g.gum(Gum::hm_pectin) * *degree;
   }
 }
 

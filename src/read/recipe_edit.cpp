@@ -48,7 +48,7 @@ void restate(ordered_json& object, std::initializer_list<std::string_view> ways,
 std::string with_answer(std::string_view json_text, const std::string& document,
                         const DoseAnswer& answer, const DoseQuestion& question) {
   ordered_json recipe = checked_tree(json_text, document);
-  const double amount = answer.solution.amount;
+  const double amount = answer.dosed.amount;
   switch (question.target) {
     case Target::ph:
       restate(recipe["acid"], {"target_ph", "additions_g", "mass_g"}, "mass_g",

@@ -43,7 +43,7 @@ Names names_of(const DoseAnswer& answer, const DoseQuestion& question) {
 
 Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
   const Names names = names_of(answer, question);
-  const Solution& solution = answer.solution;
+  const Dosed& dosed = answer.dosed;
   const Evaluation evaluation = evaluate(answer.inputs);
   Report report{"gelwright/dose-1",
                 fmt::format("{}: {} for {}", answer.inputs.recipe->name, names.what, names.goal),
@@ -51,25 +51,25 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
                 ""};
   add_turned(report, *answer.inputs.recipe);
   Section dose{"dose", "", {}, {}, {}};
-  dose.figures.push_back({"reached", "Reached", Cell(solution.reached), "", "",
-                          solution.reason.empty() ? "" : "- " + solution.reason});
+  dose.figures.push_back({"reached", "Reached", Cell(dosed.reached), "", "",
+                          dosed.reason.empty() ? "" : "- " + dosed.reason});
   const bool servings = question.target == Target::readable;
-  const int decimals = servings ? 0 : std::max(3, mass_decimals(solution.amount));
-  dose.figures.push_back({"amount", solution.reached ? "Dose per serving" : "Nearest, per serving",
-                          Cell(solution.amount, decimals), names.unit});
+  const int decimals = servings ? 0 : std::max(3, mass_decimals(dosed.amount));
+  dose.figures.push_back({"amount", dosed.reached ? "Dose per serving" : "Nearest, per serving",
+                          Cell(dosed.amount, decimals), names.unit});
   if (servings) {
-    dose.figures.back().label = solution.reached ? "Servings" : "Tried up to";
-    const Solution& neat = *answer.without_stock;
+    dose.figures.back().label = dosed.reached ? "Servings" : "Tried up to";
+    const Dosed& neat = *answer.without_stock;
     dose.figures.push_back({"amount_without_stock", "Servings, nothing from stock",
                             neat.reached ? Cell(neat.amount, 0) : Cell(), "", neat.reason});
     report.sections.push_back(std::move(dose));
     return report;
   }
   dose.figures.push_back({"batch_amount", "In the batch",
-                          Cell(solution.amount * evaluation.batch.factor, decimals), names.unit, "",
+                          Cell(dosed.amount * evaluation.batch.factor, decimals), names.unit, "",
                           fmt::format("for {:g} servings", answer.inputs.servings)});
   if (question.target == Target::ph)
-    dose.figures.push_back({"ph", "pH, as sure as the model is", Cell(solution.value, 1), "", "",
+    dose.figures.push_back({"ph", "pH, as sure as the model is", Cell(dosed.value, 1), "", "",
                             fmt::format("+- {}", fixed(evaluation.water_phase.ph_uncertainty, 1))});
   if (const auto found = sensitivity_of(answer, question, evaluation.batch)) {
     const BatchLine* line = &evaluation.batch.lines[found->line];

@@ -124,7 +124,7 @@ Section dose_section(const Recipe& recipe, const BenchFit& fit) {
     return section;
   }
   const FittedDose& dose = *fit.dose;
-  const bool reached = dose.solution.reached;
+  const bool reached = dose.dosed.reached;
   const bool interval = dose.half_width_g.has_value();
   const int decimals = decimals_of_half_width(dose.half_width_g.value_or(0), 3);
   section.figures = {
@@ -132,7 +132,7 @@ Section dose_section(const Recipe& recipe, const BenchFit& fit) {
       {"ingredient", "", Cell(recipe.ingredients[recipe.acid->ingredient].name), "", "", "",
        Shown::json_only},
       {"acid_g", recipe.ingredients[recipe.acid->ingredient].name + ", per serving",
-       number_cell(dose.solution.amount, decimals, reached), "g", dose.solution.reason,
+       number_cell(dose.dosed.amount, decimals, reached), "g", dose.dosed.reason,
        interval ? fmt::format("({} to {}, 95 %)", fixed(dose.low_g(), decimals),
                               fixed(dose.high_g(), decimals))
                 : ""},

@@ -63,7 +63,7 @@ int working_order(Kind kind) {
 }
 
 /// The scales of a batch and the tolerance its lines must meet.
-struct Bench {
+struct ScaleSet {
   const std::vector<Scale>& scales;
   double tolerance;
   double bowl_g;
@@ -125,12 +125,12 @@ struct Bench {
 };
 
 /// Strongest stock that can be weighed and does not bring too much of the water.
-double choose_stock_fraction(const Portion& portion, const Bench& bench, double water_g) {
+double choose_stock_fraction(const Portion& portion, const ScaleSet& scale_set, double water_g) {
   for (const double fraction : stock_strengths) {
     if (fraction > portion.strongest_stock) continue;
     const double stock_g = portion.exact_g / fraction;
     if (stock_g - portion.exact_g > largest_stock_water_share * water_g) return 0;
-    if (bench.best_clearing(stock_g)) return fraction;
+    if (scale_set.best_clearing(stock_g)) return fraction;
   }
   return 0;
 }
@@ -159,23 +159,23 @@ std::vector<Portion> portions_of(const Formula& formula, const Inputs& inputs, d
 }
 
 /// Doses that cannot be weighed neat go into a stock; its water comes out of the tap water.
-void move_to_stock(std::vector<Portion>& portions, const Bench& bench, StockChoice stock,
+void move_to_stock(std::vector<Portion>& portions, const ScaleSet& scale_set, StockChoice stock,
                    Batch& batch) {
   Portion& water = portions.front();
   for (Portion& portion : portions) {
     if (portion.role != LineRole::acid && portion.role != LineRole::calcium_salt) continue;
     bool chosen = false;
-    if (stock == StockChoice::when_needed && portion.stock_fraction <= 0 && !bench.scales.empty() &&
-        !bench.best_clearing(portion.exact_g)) {
-      portion.stock_fraction = choose_stock_fraction(portion, bench, water.exact_g);
+    if (stock == StockChoice::when_needed && portion.stock_fraction <= 0 &&
+        !scale_set.scales.empty() && !scale_set.best_clearing(portion.exact_g)) {
+      portion.stock_fraction = choose_stock_fraction(portion, scale_set, water.exact_g);
       chosen = portion.stock_fraction > 0;
       if (chosen) water.exact_g -= portion.on_scale_g() - portion.exact_g;
     }
     if (portion.stock_fraction <= 0) continue;
     const double make_g =
-        bench.scales.empty()
+        scale_set.scales.empty()
             ? portion.on_scale_g()
-            : std::max(portion.on_scale_g(), bench.surely_clears_g() / portion.stock_fraction);
+            : std::max(portion.on_scale_g(), scale_set.surely_clears_g() / portion.stock_fraction);
     batch.stocks.push_back(
         {portion.ingredient, portion.stock_fraction, portion.on_scale_g(), make_g, chosen});
   }
@@ -183,7 +183,7 @@ void move_to_stock(std::vector<Portion>& portions, const Bench& bench, StockChoi
 
 /// Puts one portion on its scale, in parts where the display would overflow. `in_bowl_g` is what
 /// the bowl on the main scale holds: cups are poured in as they come and show on its display.
-void weigh(const Portion& portion, const Bench& bench, double batch_servings, Batch& batch,
+void weigh(const Portion& portion, const ScaleSet& scale_set, double batch_servings, Batch& batch,
            double& in_bowl_g) {
   BatchLine line;
   line.role = portion.role;
@@ -192,7 +192,7 @@ void weigh(const Portion& portion, const Bench& bench, double batch_servings, Ba
   line.stock_fraction = portion.stock_fraction;
   line.exact_on_scale_g = portion.on_scale_g();
   const double whole_g = line.exact_on_scale_g;
-  if (bench.scales.empty()) {
+  if (scale_set.scales.empty()) {
     line.weigh_g = whole_g;
     in_bowl_g += whole_g;
     line.running_total_g = in_bowl_g;
@@ -200,16 +200,16 @@ void weigh(const Portion& portion, const Bench& bench, double batch_servings, Ba
     return;
   }
 
-  const std::optional<std::size_t> clearing = bench.best_clearing(whole_g, in_bowl_g);
+  const std::optional<std::size_t> clearing = scale_set.best_clearing(whole_g, in_bowl_g);
   line.clears = clearing.has_value();
-  line.scale = clearing.value_or(bench.finest(whole_g));
-  const Scale& scale = bench.scales[*line.scale];
-  line.own_cup = *line.scale != bench.main();
-  const double room_g = std::max(scale.capacity_g - (line.own_cup ? 0 : bench.bowl_g), 0.0);
+  line.scale = clearing.value_or(scale_set.finest(whole_g));
+  const Scale& scale = scale_set.scales[*line.scale];
+  line.own_cup = *line.scale != scale_set.main();
+  const double room_g = std::max(scale.capacity_g - (line.own_cup ? 0 : scale_set.bowl_g), 0.0);
   const double full_g = std::floor(room_g / scale.readability_g) * scale.readability_g;
   if (full_g > 0 && whole_g > most_fills * full_g)
     throw InputError(
-        bench.document,
+        scale_set.document,
         {{"/batch/scales",
           fmt::format("one line would fill \"{}\" {:.3g} times", scale.name, whole_g / full_g),
           "check its capacity and the size of the batch"}});
@@ -251,11 +251,12 @@ void weigh(const Portion& portion, const Bench& bench, double batch_servings, Ba
   // Each part is a weighing of its own, so the scale's share of the error grows with their number.
   const double error =
       (rounding_g + scale_g * std::sqrt(static_cast<double>(parts.size()))) / whole_g;
-  const bool well_enough = line.clears && error <= bench.tolerance;
+  const bool well_enough = line.clears && error <= scale_set.tolerance;
   if (!well_enough)
     batch.unweighable.push_back(
-        {line.role, line.ingredient, line.exact_g, 100 * error, bench.readability_needed_g(whole_g),
-         std::ceil(batch_servings * bench.surely_clears_g() / whole_g - 1e-9)});
+        {line.role, line.ingredient, line.exact_g, 100 * error,
+         scale_set.readability_needed_g(whole_g),
+         std::ceil(batch_servings * scale_set.surely_clears_g() / whole_g - 1e-9)});
   int number = 0;
   for (BatchLine& part : parts) {
     part.part = ++number;
@@ -285,14 +286,14 @@ Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_
   batch.vessel_needed_ml = batch.volume_ml / (1 - spec.headroom_percent / 100);
   if (spec.vessel_ml) batch.fits_vessel = batch.vessel_needed_ml <= *spec.vessel_ml;
 
-  const Bench bench{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g,
-                    inputs.recipe->document};
+  const ScaleSet scale_set{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g,
+                           inputs.recipe->document};
   std::vector<Portion> portions = portions_of(formula, inputs, batch.factor);
-  move_to_stock(portions, bench, stock, batch);
+  move_to_stock(portions, scale_set, stock, batch);
   batch.lines.reserve(portions.size());
   double in_bowl_g = 0;
   for (const Portion& portion : portions)
-    if (portion.exact_g > 0) weigh(portion, bench, inputs.servings, batch, in_bowl_g);
+    if (portion.exact_g > 0) weigh(portion, scale_set, inputs.servings, batch, in_bowl_g);
   return batch;
 }
 

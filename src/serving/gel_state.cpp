@@ -226,7 +226,7 @@ gel::State gel_state_of(const Formula& formula, const WaterPhase& phase, const I
   state.guluronate = guluronate.share;
   state.guluronate_sd = guluronate.sd;
   if (const double hm = formula.delivered.gum(Gum::hm_pectin); hm > 0)
-    state.esterification = 100 * formula.delivered.hm_pectin_de_g / hm;
+    state.esterification = 100 * formula.delivered.hm_pectin_esterified_g / hm;
   state.acid_demand_mmol = phase.acid_demand_mmol;
   return state;
 }

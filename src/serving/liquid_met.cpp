@@ -4,7 +4,7 @@
 
 #include "gelwright/water_phase.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -69,4 +69,4 @@ LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs)
   return met;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

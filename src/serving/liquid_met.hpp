@@ -3,7 +3,7 @@
 
 #include "gelwright/formula.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 struct LiquidMet {
   double available_calcium_mmol_per_kg = 0;  ///< per kg of its own water, not hidden by a chelate
@@ -17,4 +17,8 @@ struct LiquidMet {
 /// `water_phase_of`.
 LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -67,4 +67,4 @@ std::span<const Datum> ph_error_data() {
   return data;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -9,7 +9,7 @@
 #include "gelwright/source.hpp"
 #include "gelwright/water_phase.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// What the error of a computed pH depends on.
 struct PhErrorInput {
@@ -47,4 +47,8 @@ JudgedPh judged_ph(const WaterPhase& phase, const Process& process);
 /// The widths behind this file.
 std::span<const Datum> ph_error_data();
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -4,7 +4,7 @@
 
 #include "gelwright/gums.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 namespace {
 
@@ -73,4 +73,4 @@ std::optional<ProtonShares> proton_shares(const Equilibrium& solved, const Total
   return ProtonShares{by_alkalinity / given, by_gum / given};
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

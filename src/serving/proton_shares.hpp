@@ -6,7 +6,7 @@
 #include "gelwright/equilibrium.hpp"
 #include "gelwright/formula.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// Parts of all protons given off in the serving, each 0 to 1.
 struct ProtonShares {
@@ -29,4 +29,8 @@ std::optional<ProtonShares> proton_shares(const Equilibrium& solved, const Total
                                           const Formula& formula, const Inputs& inputs,
                                           const DissolvedParts& dissolved);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

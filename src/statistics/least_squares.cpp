@@ -10,7 +10,7 @@
 #include "gelwright/error.hpp"
 #include "statistics/quantile.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 namespace {
 
 using Eigen::Index;
@@ -366,4 +366,4 @@ std::vector<std::size_t> outliers(const Fit& fit, double chance) {
   return found;
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -13,7 +13,7 @@
 #include <span>
 #include <vector>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// Fills `residuals` with (model - reading) / weight unit, for these parameters. Give a reading of
 /// standard uncertainty u the residual (model - reading) / u. A residual that is not finite counts
@@ -69,4 +69,8 @@ std::vector<double> studentised_residuals(const Fit& fit);
 /// `chance` over the number of readings (Bonferroni), both sides. Indices in ascending order.
 std::vector<std::size_t> outliers(const Fit& fit, double chance = 0.05);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

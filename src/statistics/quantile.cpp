@@ -10,7 +10,7 @@
 #include "base/roots.hpp"
 #include "gelwright/error.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
@@ -221,4 +221,4 @@ double student_t_quantile(double probability, double degrees_of_freedom) {
   return std::copysign(detail::find_root(excess, low, high), probability - 0.5);
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

@@ -9,7 +9,7 @@
 #include <cstddef>
 #include <span>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// A quantile of the population the sample came from, in the unit of the sample.
 struct Quantile {
@@ -63,4 +63,8 @@ double incomplete_beta(double a, double b, double x);
 /// unless 0 < probability < 1.
 double student_t_quantile(double probability, double degrees_of_freedom);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -5,7 +5,7 @@
 
 #include "gelwright/error.hpp"
 
-namespace gelwright {
+namespace gelwright::detail {
 namespace {
 
 constexpr std::uint32_t low_word(std::uint64_t bits) {
@@ -116,4 +116,4 @@ double inverse_normal(double probability) {
   return std::copysign(z, q);
 }
 
-}  // namespace gelwright
+}  // namespace gelwright::detail

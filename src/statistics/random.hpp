@@ -11,7 +11,7 @@
 #include <array>
 #include <cstdint>
 
-namespace gelwright {
+namespace gelwright::detail {
 
 /// Names one draw.
 struct Draw {
@@ -37,4 +37,8 @@ double rectangular(const Draw& draw, double low, double high);
 /// Throws InputError unless 0 < probability < 1.
 double inverse_normal(double probability);
 
-}  // namespace gelwright
+}  // namespace gelwright::detail
+
+namespace gelwright {
+using namespace detail;  // only private files include this one
+}

@@ -8,7 +8,7 @@ namespace gelwright {
 
 namespace {
 
-Solution solve(const Inputs& inputs, const DoseQuestion& question) {
+Dosed solve(const Inputs& inputs, const DoseQuestion& question) {
   switch (question.target) {
     case Target::ph:
       return dose_acid_to_ph(inputs, question.value);
@@ -41,7 +41,7 @@ LineRole role_of(Target target) {
 /// pH, R2 or soluble solids with the dose off by `fraction` of itself.
 double goal_with_error(const DoseAnswer& answer, Target target, double fraction) {
   Inputs inputs = answer.inputs;
-  const double dose = answer.solution.amount * (1 + fraction);
+  const double dose = answer.dosed.amount * (1 + fraction);
   switch (role_of(target)) {
     case LineRole::acid:
       inputs.acid->line.mass_g = dose;
@@ -78,28 +78,27 @@ DoseAnswer answer(const Inputs& inputs, const DoseQuestion& question) {
   DoseAnswer found{solve(inputs, question), inputs, std::nullopt};
   switch (question.target) {
     case Target::ph:
-      found.inputs.acid->line.mass_g = found.solution.amount;
+      found.inputs.acid->line.mass_g = found.dosed.amount;
       break;
     case Target::ratio:
-      found.inputs.calcium->line.mass_g = found.solution.amount;
+      found.inputs.calcium->line.mass_g = found.dosed.amount;
       break;
     case Target::water_fraction:
     case Target::soluble_solids:
-      found.inputs.water = {WaterBasis::mass_g, found.solution.amount};
+      found.inputs.water = {WaterBasis::mass_g, found.dosed.amount};
       break;
     case Target::readable:
       found.without_stock = dose_readable(inputs, StockChoice::never);
-      found.inputs.servings = found.solution.amount;
+      found.inputs.servings = found.dosed.amount;
       break;
   }
-  if (found.solution.reached) require_water(found.inputs);
+  if (found.dosed.reached) require_water(found.inputs);
   return found;
 }
 
 std::optional<DoseSensitivity> sensitivity_of(const DoseAnswer& answer,
                                               const DoseQuestion& question, const Batch& batch) {
-  if (!answer.solution.reached || answer.solution.amount <= 0 ||
-      question.target == Target::readable)
+  if (!answer.dosed.reached || answer.dosed.amount <= 0 || question.target == Target::readable)
     return std::nullopt;
   const auto line =
       std::find_if(batch.lines.begin(), batch.lines.end(),

@@ -23,23 +23,23 @@ constexpr int most_rounds = 20;
 
 /// Finds where `value(amount)`, which moves one way over [low, high], crosses `target`.
 template <class Value>
-Solution solve_monotone(double low, double high, double target, Value value) {
+Dosed solve_monotone(double low, double high, double target, Value value) {
   const double at_low = value(low);
   const double at_high = value(high);
-  Solution solution;
-  solution.nearest_low = std::min(at_low, at_high);
-  solution.nearest_high = std::max(at_low, at_high);
-  if (target < solution.nearest_low || target > solution.nearest_high) {
-    solution.amount = std::abs(target - at_low) < std::abs(target - at_high) ? low : high;
-    solution.value = value(solution.amount);
-    return solution;
+  Dosed dosed;
+  dosed.nearest_low = std::min(at_low, at_high);
+  dosed.nearest_high = std::max(at_low, at_high);
+  if (target < dosed.nearest_low || target > dosed.nearest_high) {
+    dosed.amount = std::abs(target - at_low) < std::abs(target - at_high) ? low : high;
+    dosed.value = value(dosed.amount);
+    return dosed;
   }
-  solution.reached = true;
-  solution.amount = detail::narrow_bracket([&](double amount) { return value(amount) - target; },
-                                           low, at_low - target, high, at_high - target)
-                        .root;
-  solution.value = value(solution.amount);
-  return solution;
+  dosed.reached = true;
+  dosed.amount = detail::narrow_bracket([&](double amount) { return value(amount) - target; }, low,
+                                        at_low - target, high, at_high - target)
+                     .root;
+  dosed.value = value(dosed.amount);
+  return dosed;
 }
 
 /// The most of a dose: its share of the serving, and no more stock than there is water.
@@ -58,9 +58,9 @@ WaterPhase chemistry_with(Inputs& inputs, std::optional<InputDose> Inputs::*whic
   return water_phase_of(formulate(inputs), inputs);
 }
 
-std::string cannot(const Solution& solution, std::string_view what, double target, int decimals) {
+std::string cannot(const Dosed& dosed, std::string_view what, double target, int decimals) {
   return fmt::format("{} {:.{}f} cannot be reached; between {:.{}f} and {:.{}f} can", what, target,
-                     decimals, solution.nearest_low, decimals, solution.nearest_high, decimals);
+                     decimals, dosed.nearest_low, decimals, dosed.nearest_high, decimals);
 }
 
 /// The gum the ratio is meant for: as the recipe says, else gellan where nothing else binds
@@ -81,19 +81,19 @@ Gum target_gum_of(const Inputs& inputs) {
 
 }  // namespace
 
-Solution dose_acid_to_ph(const Inputs& inputs, double ph) {
+Dosed dose_acid_to_ph(const Inputs& inputs, double ph) {
   Inputs trial = inputs;
   if (!trial.acid)
     throw InputError(inputs.recipe->document,
                      {{"/acid", "there is no acid to dose", "name the acid in the recipe"}});
-  Solution solution = solve_monotone(
-      0, largest_dose_g(inputs, &Inputs::acid), ph,
-      [&](double mass_g) { return chemistry_with(trial, &Inputs::acid, mass_g).ph; });
-  if (!solution.reached) {
-    solution.reason = cannot(solution, "pH", ph, 2);
-    if (ph > solution.nearest_high) solution.reason += ": without any acid it is already that sour";
+  Dosed dosed = solve_monotone(0, largest_dose_g(inputs, &Inputs::acid), ph, [&](double mass_g) {
+    return chemistry_with(trial, &Inputs::acid, mass_g).ph;
+  });
+  if (!dosed.reached) {
+    dosed.reason = cannot(dosed, "pH", ph, 2);
+    if (ph > dosed.nearest_high) dosed.reason += ": without any acid it is already that sour";
   }
-  return solution;
+  return dosed;
 }
 
 double target_ratio_of(const WaterPhase& phase, const Inputs& inputs) {
@@ -101,7 +101,7 @@ double target_ratio_of(const WaterPhase& phase, const Inputs& inputs) {
                                                        : phase.calcium_ratio_r2;
 }
 
-Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio) {
+Dosed dose_calcium_to_ratio(const Inputs& inputs, double ratio) {
   Inputs trial = inputs;
   if (!trial.calcium)
     throw InputError(inputs.recipe->document, {{"/calcium", "there is no calcium salt to dose",
@@ -110,70 +110,68 @@ Solution dose_calcium_to_ratio(const Inputs& inputs, double ratio) {
     throw InputError(
         inputs.recipe->document,
         {{"/calcium/target_ratio", "there is no gum that binds calcium", "add a gum"}});
-  Solution solution =
+  Dosed dosed =
       solve_monotone(0, largest_dose_g(inputs, &Inputs::calcium), ratio, [&](double mass_g) {
         return target_ratio_of(chemistry_with(trial, &Inputs::calcium, mass_g), trial);
       });
-  if (!solution.reached) {
-    solution.reason = cannot(solution, "R2", ratio, 2);
-    if (ratio < solution.nearest_low)
-      solution.reason += ": water and solids alone bring more calcium than that";
+  if (!dosed.reached) {
+    dosed.reason = cannot(dosed, "R2", ratio, 2);
+    if (ratio < dosed.nearest_low)
+      dosed.reason += ": water and solids alone bring more calcium than that";
     else
-      solution.reason += ": the salt does not dissolve that far, or citrate hides its calcium";
+      dosed.reason += ": the salt does not dissolve that far, or citrate hides its calcium";
   }
-  return solution;
+  return dosed;
 }
 
-Solution dose_water_to_fraction(const Inputs& inputs, double fraction) {
+Dosed dose_water_to_fraction(const Inputs& inputs, double fraction) {
   const Formula formula = formulate(inputs);
-  Solution solution;
-  solution.reached = true;
-  solution.amount = water_mass_g({WaterBasis::fraction_of_total, fraction}, formula.solids_g,
-                                 formula.acid_g + formula.calcium_salt_g);
-  solution.value = fraction;
-  solution.nearest_low = 0;
-  solution.nearest_high = 1;
-  return solution;
+  Dosed dosed;
+  dosed.reached = true;
+  dosed.amount = water_mass_g({WaterBasis::fraction_of_total, fraction}, formula.solids_g,
+                              formula.acid_g + formula.calcium_salt_g);
+  dosed.value = fraction;
+  dosed.nearest_low = 0;
+  dosed.nearest_high = 1;
+  return dosed;
 }
 
-Solution dose_water_to_soluble_solids(const Inputs& inputs, double percent) {
+Dosed dose_water_to_soluble_solids(const Inputs& inputs, double percent) {
   Inputs trial = inputs;
   const Formula now = formulate(inputs);
-  Solution solution =
-      solve_monotone(std::max(0.0, now.water_g - now.tap_g), largest_water_g_per_g * now.total_g,
-                     percent, [&](double water_g) {
-                       trial.water = {WaterBasis::mass_g, water_g};
-                       return formulate(trial).soluble_solids_percent();
-                     });
-  if (!solution.reached) {
-    solution.reason = cannot(solution, "soluble solids of", percent, 1) + " %";
-    if (percent > solution.nearest_high)
-      solution.reason += ": without any added water it holds no more";
+  Dosed dosed = solve_monotone(std::max(0.0, now.water_g - now.tap_g),
+                               largest_water_g_per_g * now.total_g, percent, [&](double water_g) {
+                                 trial.water = {WaterBasis::mass_g, water_g};
+                                 return formulate(trial).soluble_solids_percent();
+                               });
+  if (!dosed.reached) {
+    dosed.reason = cannot(dosed, "soluble solids of", percent, 1) + " %";
+    if (percent > dosed.nearest_high) dosed.reason += ": without any added water it holds no more";
   }
-  return solution;
+  return dosed;
 }
 
-Solution dose_readable(const Inputs& inputs, StockChoice stock) {
+Dosed dose_readable(const Inputs& inputs, StockChoice stock) {
   if (inputs.recipe->batch.scales.empty())
     throw InputError(inputs.recipe->document,
                      {{"/batch/scales", "there are no scales to read", "list the scales you own"}});
   const Formula formula = formulate(inputs);
   // Weighing does not depend on density; any will do.
   constexpr double any_density_g_per_ml = 1;
-  Solution solution;
-  solution.nearest_low = 1;
-  solution.nearest_high = most_servings;
+  Dosed dosed;
+  dosed.nearest_low = 1;
+  dosed.nearest_high = most_servings;
   Inputs trial = inputs;
   for (trial.servings = 1; trial.servings <= most_servings; trial.servings += 1)
     if (plan_batch(formula, trial, any_density_g_per_ml, stock).unweighable.empty()) {
-      solution.reached = true;
-      solution.amount = solution.value = trial.servings;
-      return solution;
+      dosed.reached = true;
+      dosed.amount = dosed.value = trial.servings;
+      return dosed;
     }
-  solution.amount = solution.value = most_servings;
-  solution.reason =
+  dosed.amount = dosed.value = most_servings;
+  dosed.reason =
       fmt::format("not even {:.0f} servings can be weighed on these scales", most_servings);
-  return solution;
+  return dosed;
 }
 
 Inputs resolve(const Recipe& recipe) {
@@ -183,14 +181,14 @@ Inputs resolve(const Recipe& recipe) {
   constexpr double settled_g = 1e-9;
   for (int round = 0; round < most_rounds; ++round) {
     double moved_g = 0;
-    const auto meet = [&](std::optional<InputDose> Inputs::*which, const Solution& solution,
+    const auto meet = [&](std::optional<InputDose> Inputs::*which, const Dosed& dosed,
                           std::string_view pointer, std::string_view remedy) {
       // On the first round the other dose is still missing; only the last word counts.
-      if (!solution.reached && (round > 0 || !(to_ph && to_ratio)))
+      if (!dosed.reached && (round > 0 || !(to_ph && to_ratio)))
         throw InputError(recipe.document,
-                         {{std::string(pointer), solution.reason, std::string(remedy)}});
-      moved_g += std::abs(solution.amount - (inputs.*which)->line.mass_g);
-      (inputs.*which)->line.mass_g = solution.amount;
+                         {{std::string(pointer), dosed.reason, std::string(remedy)}});
+      moved_g += std::abs(dosed.amount - (inputs.*which)->line.mass_g);
+      (inputs.*which)->line.mass_g = dosed.amount;
     };
     if (to_ph)
       meet(&Inputs::acid, dose_acid_to_ph(inputs, *recipe.acid->target_ph), "/acid/target_ph",

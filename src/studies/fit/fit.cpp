@@ -203,9 +203,9 @@ std::optional<double> dose_half_width(BufferModel& model, const Chosen& chosen,
       std::vector<double> start = best;
       start[pka] = other_pka;
       const PhFit refit = fit_from(ph_model, readings, chosen.free, start);
-      const Solution solution = model.dose(target_ph, to_buffer(refit.fit.parameters));
-      if (!solution.reached) return std::nullopt;
-      ends[side] = solution.amount;
+      const Dosed dosed = model.dose(target_ph, to_buffer(refit.fit.parameters));
+      if (!dosed.reached) return std::nullopt;
+      ends[side] = dosed.amount;
     }
     variance += std::pow((ends[1] - ends[0]) / 2, 2);
   }
@@ -279,10 +279,10 @@ void add_dose(BufferModel& model, const Chosen& chosen, const PhModel& ph_model,
   if (!target_ph || !model.has_acid()) return;
   FittedDose dose;
   dose.target_ph = *target_ph;
-  dose.solution = model.dose(*target_ph, to_buffer(chosen.fit.fit.parameters));
-  if (dose.solution.reached)
+  dose.dosed = model.dose(*target_ph, to_buffer(chosen.fit.fit.parameters));
+  if (dose.dosed.reached)
     dose.half_width_g =
-        dose_half_width(model, chosen, ph_model, readings, *target_ph, dose.solution.amount);
+        dose_half_width(model, chosen, ph_model, readings, *target_ph, dose.dosed.amount);
   const auto [low, high] =
       std::minmax_element(readings.begin(), readings.end(),
                           [](const PhReading& a, const PhReading& b) { return a.ph < b.ph; });
@@ -295,11 +295,11 @@ void add_dose(BufferModel& model, const Chosen& chosen, const PhModel& ph_model,
 }  // namespace
 
 double FittedDose::low_g() const {
-  return std::max(0.0, solution.amount - half_width_g.value_or(0));
+  return std::max(0.0, dosed.amount - half_width_g.value_or(0));
 }
 
 double FittedDose::high_g() const {
-  return solution.amount + half_width_g.value_or(0);
+  return dosed.amount + half_width_g.value_or(0);
 }
 
 BenchFit fit_bench(const Recipe& as_read, const Bench& bench, const FitOptions& options) {

@@ -40,7 +40,7 @@ double BufferModel::serving_ph(double acid_g, const Buffer& buffer) {
   return water_phase_of(formulate(inputs), inputs).ph;
 }
 
-Solution BufferModel::dose(double target_ph, const Buffer& buffer) {
+Dosed BufferModel::dose(double target_ph, const Buffer& buffer) {
   return dose_acid_to_ph(filled(serving_, buffer), target_ph);
 }
 

@@ -32,7 +32,7 @@ class BufferModel {
   /// sample.
   double reading_ph(std::size_t reading, const Buffer& buffer);
   double serving_ph(double acid_g, const Buffer& buffer);
-  Solution dose(double target_ph, const Buffer& buffer);
+  Dosed dose(double target_ph, const Buffer& buffer);
   /// The cups with the buffer in; good until another buffer is asked for.
   std::vector<Inputs> cups(const Buffer& buffer);
 

@@ -291,7 +291,7 @@ void Collector::gums() {
     if (delivered.carboxylate(pectin.gum) <= 0) continue;
     const Datum& usual = row(gum_table, pectin.esterification);
     const double degree = pectin.gum == Gum::hm_pectin
-                              ? delivered.hm_pectin_de_g / delivered.gum(Gum::hm_pectin)
+                              ? delivered.hm_pectin_esterified_g / delivered.gum(Gum::hm_pectin)
                               : usual.value;
     const bool stated =
         pectin.gum == Gum::hm_pectin && all_stated(pectin.gum, &GumFacts::esterification);

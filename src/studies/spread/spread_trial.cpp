@@ -40,7 +40,7 @@ void scale_gums(Composition& per_g, double factor) {
     change_carboxylate(per_g, static_cast<Gum>(g), per_g.carboxylate_mol[g] * (factor - 1));
   }
   per_g.guluronate_mol *= factor;
-  per_g.hm_pectin_de_g *= factor;
+  per_g.hm_pectin_esterified_g *= factor;
 }
 
 void scale_label(Composition& per_g, double factor) {
@@ -56,10 +56,10 @@ void scale_label(Composition& per_g, double factor) {
 void set_esterification(Composition& per_g, Gum gum, double from, double to) {
   const double mol = per_g.carboxylate(gum);
   if (mol <= 0) return;
-  // Amidated pectin: the amide share is kept, so what is free is 1 - DE - DA, known from `from`.
+  // Amidated pectin: the amide share is kept, so what is free is 1 less both degrees, known from `from`.
   const double free = 1 - from - (gum == Gum::amidated_pectin ? amide_share : 0);
   change_carboxylate(per_g, gum, mol * (from - to) / free);
-  if (gum == Gum::hm_pectin) per_g.hm_pectin_de_g *= to / from;
+  if (gum == Gum::hm_pectin) per_g.hm_pectin_esterified_g *= to / from;
 }
 
 }  // namespace
