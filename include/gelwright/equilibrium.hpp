@@ -97,12 +97,6 @@ double proton_demand_mol_per_kg(const Totals& totals, double ph,
 /// I in mol/kg held at 0.5 above 0.5, where the form turns up and soon diverges. Davies 1962.
 double davies_gamma(int charge, double ionic_strength_mol_per_kg);
 
-/// Above 0.1 mol/kg: activity coefficients less certain.
-bool ionic_strength_less_certain(double ionic_strength_mol_per_kg);
-
-/// Above 0.5 mol/kg: outside the range of the activity model.
-bool ionic_strength_outside_range(double ionic_strength_mol_per_kg);
-
 /// Share of glucono-delta-lactone turned to gluconic acid (either form of it) after `hours` (0 or
 /// more; negative counts as 0) in water held at `ph`, 25 degC. First order towards the equilibrium
 /// of lactone with undissociated acid: below pH 3 up to a fifth stays lactone, near pH 5 next to

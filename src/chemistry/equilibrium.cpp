@@ -214,15 +214,6 @@ double davies_gamma(int charge, double ionic_strength_mol_per_kg) {
   return std::exp(charge * charge * detail::ln_gamma1(s, std::max(ionic_strength_mol_per_kg, 0.0)));
 }
 
-bool ionic_strength_less_certain(double ionic_strength_mol_per_kg) {
-  return ionic_strength_mol_per_kg >
-         value_of(detail::equilibrium_table, "davies.less_certain_above");
-}
-
-bool ionic_strength_outside_range(double ionic_strength_mol_per_kg) {
-  return ionic_strength_mol_per_kg > detail::davies_held_above;
-}
-
 double gdl_hydrolysed_fraction(double hours, double ph) {
   constexpr auto& table = detail::equilibrium_table;
   const double undissociated =

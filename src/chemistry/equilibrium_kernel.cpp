@@ -173,7 +173,7 @@ System make_system(const Totals& totals, const Constants& constants,
 }
 
 double ln_gamma1(const System& s, double i, double* slope) {
-  // The form turns up beyond its range, so it is held there (see ionic_strength_outside_range).
+  // The form turns up beyond its range, so it is held there.
   const double held = std::min(i, davies_held_above);
   const double root = std::sqrt(held);
   if (slope != nullptr)

@@ -1,7 +1,7 @@
 // Flags about eating it. They defer to the label, a doctor, a dietitian.
 #include <fmt/format.h>
 
-#include "base/limit.hpp"
+#include "base/dust.hpp"
 #include "flags/gel_view.hpp"
 #include "gelwright/elements.hpp"
 

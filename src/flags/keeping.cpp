@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "base/limit.hpp"
+#include "base/dust.hpp"
 #include "flags/record.hpp"
 #include "gelwright/equilibrium.hpp"
 

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <vector>
 
-#include "base/limit.hpp"
+#include "base/dust.hpp"
 #include "base/rounding.hpp"
 #include "flags/record.hpp"
 

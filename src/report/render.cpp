@@ -42,18 +42,6 @@ Report made_visible(Report report) {
   return report;
 }
 
-struct Renderer {
-  Format format;
-  std::string_view name;
-  std::string (*render)(const Report&);
-  bool for_the_eye;  ///< may end on a terminal as it is
-};
-
-constexpr Renderer renderers[] = {{Format::text, "text", render_text, true},
-                                  {Format::markdown, "markdown", render_markdown, true},
-                                  {Format::json, "json", render_json, false},
-                                  {Format::csv, "csv", render_csv, false}};
-
 }  // namespace
 
 }  // namespace detail

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <string_view>
 
 #include "gelwright/report.hpp"
 
@@ -11,6 +13,19 @@ std::string render_text(const Report& report);
 std::string render_markdown(const Report& report);
 std::string render_json(const Report& report);
 std::string render_csv(const Report& report);
+
+struct Renderer {
+  Format format;
+  std::string_view name;
+  std::string (*render)(const Report&);
+  bool for_the_eye;  ///< may end on a terminal as it is
+};
+
+/// Every format there is: a new one is a value of `Format`, a row here, and a file of its own.
+inline constexpr Renderer renderers[] = {{Format::text, "text", render_text, true},
+                                         {Format::markdown, "markdown", render_markdown, true},
+                                         {Format::json, "json", render_json, false},
+                                         {Format::csv, "csv", render_csv, false}};
 
 /// The report as the JSON document that `render_json` writes out.
 nlohmann::ordered_json json_document(const Report& report);

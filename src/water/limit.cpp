@@ -1,6 +1,6 @@
 #include "gelwright/limit.hpp"
 
-#include "base/limit.hpp"
+#include "base/dust.hpp"
 
 namespace gelwright {
 
