@@ -6,6 +6,7 @@
 #include "gelwright/ingredient.hpp"
 #include "gelwright/names.hpp"
 #include "ingredients/name_table.hpp"
+#include "recipes.hpp"
 
 using namespace gelwright;
 
@@ -138,4 +139,61 @@ TEST_CASE("every row of the table of words leads somewhere, and no word leads to
     for (const std::string& candidate : found.candidates) CHECK(built_in.count(candidate) == 1);
     if (found.kind != NameKind::exact) CHECK(found.how_to_tell.back() == '.');
   }
+}
+
+// The reader on top of it.
+TEST_CASE("a recipe may use everyday words; the exact thing is said back") {
+  const Recipe recipe = test::recipe_with(R"("solids": [
+      {"ingredient": "Table Sugar", "mass_g": 40}, {"ingredient": "baking soda", "mass_g": 0.2},
+      {"ingredient": "xanthan gum", "mass_g": 0.3}, {"ingredient": "cream of tartar", "mass_g": 0.1},
+      {"ingredient": "salt", "mass_g": 0.5}],
+      "water": {"mass_g": 30},
+      "prices": {"currency": "GBP", "packs": [{"ingredient": "sugar", "pack_g": 1000, "price": 1}]})");
+  const std::vector<std::string> expected = {"sucrose", "sodium bicarbonate", "xanthan",
+                                             "potassium hydrogen tartrate", "sodium chloride"};
+  REQUIRE(recipe.ingredients.size() == expected.size());
+  for (std::size_t i = 0; i < expected.size(); ++i) {
+    CHECK(recipe.ingredients[i].name == expected[i]);
+    REQUIRE(i < recipe.assumed.size());
+    CHECK(recipe.assumed[i].where == "/solids/" + std::to_string(i) + "/ingredient");
+    CHECK(recipe.assumed[i].value == "understood as " + expected[i]);
+  }
+  CHECK(recipe.assumed[0].what == "the word \"Table Sugar\"");
+  CHECK(recipe.packs.at(0).ingredient == 0);
+}
+
+TEST_CASE("capitals alone are nothing to say back; a recipe's own name comes first") {
+  const Recipe recipe = test::recipe_with(R"("define": {"sugar": {"kind": "sugar",
+      "contains": [{"ingredient": "fructose", "fraction": 1}]}},
+      "solids": [{"ingredient": "sugar", "mass_g": 40}, {"ingredient": "Sodium Alginate", "mass_g": 1}],
+      "water": {"mass_g": 30})");
+  CHECK(recipe.ingredients[0].source == "recipe");
+  CHECK(recipe.ingredients[1].name == "sodium alginate");
+  for (const Assumption& each : recipe.assumed)
+    CHECK(each.value.find("understood") == std::string::npos);
+}
+
+TEST_CASE("a word that means several things is refused with the way to tell them apart") {
+  const auto said_of = [](const std::string& word) {
+    return test::refusal_of([&] {
+      test::recipe_with("\"solids\": [{\"ingredient\": \"" + word +
+                        "\", \"mass_g\": 40}], \"water\": {\"mass_g\": 30}");
+    });
+  };
+  CHECK(said_of("sodium acetate") ==
+        "/solids/0/ingredient: \"sodium acetate\" can mean several things; write \"sodium acetate "
+        "anhydrous\" or \"sodium acetate trihydrate\": the bag says \"anhydrous\" or "
+        "\"trihydrate\"; large clear crystals are the trihydrate, with 40 % water in them\n");
+  for (const char* word : {"maltodextrin", "pectin", "citric acid", "glucose", "dextrose"})
+    CHECK(said_of(word).find("can mean several things; write \"") != std::string::npos);
+  CHECK(said_of("baking powder").find("is not in the list of ingredients; baking powder is a") !=
+        std::string::npos);
+  CHECK(said_of("sugarr").find("did you mean \"sugar\"?") != std::string::npos);
+}
+
+TEST_CASE("a word for the same ingredient twice is the same ingredient twice") {
+  CHECK(test::refusal_of([] {
+          test::recipe_with(R"("solids": [{"ingredient": "sugar", "mass_g": 4},
+              {"ingredient": "sucrose", "mass_g": 4}], "water": {"mass_g": 30})");
+        }) == "/solids/1/ingredient: \"sucrose\" is listed twice; add the two masses together\n");
 }

@@ -103,6 +103,9 @@ Reports all_reports() {
     question.bring_calcium_to_mg_per_l = calcium_mg_per_l;
     add(reports, water_report(unknown, question));
   }
+  std::vector<CheckedRecipe> checked;
+  for (const Report& each : reports["gelwright/check-1"]) checked.push_back({"file", each});
+  add(reports, checks_report(checked));
   add(reports, ingredients_report());
   add(reports, sources_report());
   add(reports, numbers_report());

@@ -25,14 +25,16 @@ struct Resolved {
   /// Exact by an everyday word: what was understood, a whole sentence; empty where the built-in
   /// name itself was given.
   std::string understood = {};
+  std::string remark = {};  ///< what else is worth knowing of it, a phrase; mostly empty
   std::vector<std::string> candidates = {};  ///< ambiguous: built-in names, likeliest first
   std::string how_to_tell = {};              ///< ambiguous and elsewhere: whole sentences
   std::vector<std::string> similar = {};     ///< unknown: at most three, best first
 };
 
 /// Looks a word up: case, surrounding and doubled spaces, "-" and "_" do not matter; E numbers are
-/// read with or without a space. Never throws; an unknown word is a result.
-Resolved resolve_name(std::string_view word);
+/// read with or without a space. Never throws; an unknown word is a result. To look for near misses
+/// takes long: a caller who does not show them says so.
+Resolved resolve_name(std::string_view word, bool with_similar = true);
 
 /// Every everyday word resolve_name() knows, sorted, in the form it is compared in.
 std::vector<std::string> everyday_words();

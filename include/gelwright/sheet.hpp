@@ -1,6 +1,9 @@
 // The batch sheet: what is shown of one evaluation.
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "gelwright/advise.hpp"
 #include "gelwright/evaluate.hpp"
 #include "gelwright/report.hpp"
@@ -14,6 +17,15 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
 
 /// Flags only.
 Report check_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+
+/// Flags only, of one of several recipes.
+struct CheckedRecipe {
+  std::string document;  ///< the file it was read from
+  Report report;         ///< its `check_report`
+};
+
+/// The flags of several recipes, each under the name of its file.
+Report checks_report(const std::vector<CheckedRecipe>& checked);
 
 /// How to make it, step by step, from the recipe's process.
 std::vector<std::string> method_steps(const Inputs& inputs, const Evaluation& evaluation);

@@ -5,13 +5,16 @@
 #include <exception>
 #include <iostream>
 #include <string>
+#include <vector>
 
 #include "cli/command.hpp"
 #include "cli/complain.hpp"
+#include "cli/usage.hpp"
 
 int main(int argc, char** argv) {
   using namespace gelwright::cli;
   CLI::App app;
+  std::vector<char*> arguments(argv, argv + argc);
   try {
     keep_standard_streams();
     app.description(
@@ -25,7 +28,8 @@ int main(int argc, char** argv) {
     for (const auto add : {add_sheet, add_check, add_water, add_dose, add_ladder, add_fit,
                            add_spread, add_ingredients, add_sources, add_explain})
       add({app, chosen, output});
-    app.parse(argc, argv);
+    arguments = command_first(app, std::move(arguments));
+    app.parse(argc, arguments.data());
     for (const CLI::App* command : app.get_subcommands())
       for (const CLI::Option* option : command->get_options())
         if (option->get_positional())
@@ -38,7 +42,7 @@ int main(int argc, char** argv) {
     app.exit(wanted);
     return std::cout.flush() ? fine : unusable_input;
   } catch (const CLI::ParseError& error) {
-    complain(fmt::format("{}; see `gelwright --help`", error.what()));
+    complain(fmt::format("{}; see `gelwright --help`", usage_problem(app, arguments, error)));
     return unusable_input;
   } catch (const std::exception& error) {
     complain(error);

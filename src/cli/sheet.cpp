@@ -2,6 +2,7 @@
 
 #include "cli/command.hpp"
 #include "cli/recipe_options.hpp"
+#include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/sizing.hpp"
 
@@ -40,17 +41,44 @@ Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
 }
 
 struct CheckOptions {
-  RecipeOptions recipe;
+  std::vector<std::string> files;  ///< "-" for standard input
+  RecipeOptions recipe;            ///< its file is each of them in turn
 };
 
+/// Every recipe, or the problems of all of them.
+std::vector<Recipe> load_recipes(CheckOptions options) {
+  std::vector<Recipe> recipes;
+  std::vector<InputError> errors;
+  for (const std::string& file : options.files) {
+    options.recipe.file = file;
+    try {
+      recipes.push_back(load_recipe(options.recipe));
+    } catch (const InputError& error) {
+      errors.push_back(error);
+    }
+  }
+  if (errors.size() == 1) throw errors.front();
+  std::vector<Problem> problems;
+  for (const InputError& error : errors)
+    for (const Problem& each : error.problems())
+      problems.push_back({error.document() + (each.where.empty() ? "" : ": " + each.where),
+                          each.what, each.remedy});
+  if (!problems.empty()) throw InputError("", std::move(problems));
+  return recipes;
+}
+
 Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
-  const Recipe recipe = load_recipe(options.recipe);
-  const Inputs inputs = as_measured(resolve(recipe));
-  const Evaluation evaluation = evaluate(inputs);
   bool stop = false;
-  for (const Flag& flag : evaluation.flags) stop = stop || flag.level == Level::stop;
-  return {render(check_report(inputs, evaluation, advise(inputs, evaluation)), format_of(output)),
-          stop ? answer_is_no : fine};
+  std::vector<CheckedRecipe> checked;
+  for (const Recipe& recipe : load_recipes(options)) {
+    const Inputs inputs = as_measured(resolve(recipe));
+    const Evaluation evaluation = evaluate(inputs);
+    for (const Flag& flag : evaluation.flags) stop = stop || flag.level == Level::stop;
+    checked.push_back(
+        {recipe.document, check_report(inputs, evaluation, advise(inputs, evaluation))});
+  }
+  const Report report = checked.size() == 1 ? checked.front().report : checks_report(checked);
+  return {render(report, format_of(output)), stop ? answer_is_no : fine};
 }
 
 }  // namespace
@@ -88,7 +116,8 @@ void add_check(Registry registry) {
   auto options = std::make_shared<CheckOptions>();
   CLI::App* command =
       registry.app.add_subcommand("check", "Flags only; exit 1 if one of them says stop");
-  bind_recipe(*command, options->recipe);
+  command->add_option("recipe", options->files, "Recipe files, - for standard input")->required();
+  bind_knobs(*command, options->recipe);
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_check(*options, output); };

@@ -78,7 +78,7 @@ std::optional<Ingredient> by_dextrose_equivalent(const std::string& word) {
 
 }  // namespace
 
-Resolved resolve_name(std::string_view word) {
+Resolved resolve_name(std::string_view word, bool with_similar) {
   Resolved found;
   if (find_ingredient(word)) {
     found.kind = NameKind::exact;
@@ -102,6 +102,9 @@ Resolved resolve_name(std::string_view word) {
       found.kind = NameKind::exact;
       found.ingredient = meant.front();
       found.understood = fmt::format("\"{}\" {}.", text, row->second->say);
+      const std::string_view say = row->second->say;
+      if (const std::size_t more = say.find("; "); more != std::string_view::npos)
+        found.remark = say.substr(more + 2);
     } else {
       found.kind = meant.empty() ? NameKind::elsewhere : NameKind::ambiguous;
       found.candidates = meant;
@@ -109,6 +112,7 @@ Resolved resolve_name(std::string_view word) {
     }
     return found;
   }
+  if (!with_similar) return found;
   std::vector<std::string> names;
   for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
   for (const auto& [each, row] : everyday()) names.push_back(each);

@@ -5,6 +5,7 @@
 
 #include "gelwright/elements.hpp"
 #include "gelwright/gums.hpp"
+#include "gelwright/names.hpp"
 #include "gelwright/properties.hpp"
 #include "read/readers.hpp"
 
@@ -23,9 +24,6 @@ constexpr double label_rounding = 0.01;
 /// Bought mixes hold a few mg of caffeine in each gram (a judgement); more would make a slip of a
 /// kitchen scale a dangerous dose.
 constexpr double most_caffeine_mg_per_g = 20;
-
-/// How far definitions may build on one another.
-constexpr std::size_t longest_chain = 8;
 
 constexpr double sodium_g_per_mol = molar_mass_g_per_mol("Na");
 constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
@@ -160,8 +158,9 @@ void read_gum_composition(ObjectReader& body, Ingredient& made) {
   if (const auto degree = body.number("degree_of_esterification")) {
     made.gum_facts.esterification = *degree;
     refuse_without("degree_of_esterification", Gum::hm_pectin);
-    const double before =
-        per_g.gum(Gum::hm_pectin) > 0 ? per_g.hm_pectin_esterified_g / per_g.gum(Gum::hm_pectin) : *degree;
+    const double before = per_g.gum(Gum::hm_pectin) > 0
+                              ? per_g.hm_pectin_esterified_g / per_g.gum(Gum::hm_pectin)
+                              : *degree;
     // The galacturonic acid stays; what is not esterified is free carboxylate, sold neutralised to
     // the same extent as before.
     const double factor = (1 - *degree) / (1 - before);
@@ -171,6 +170,14 @@ void read_gum_composition(ObjectReader& body, Ingredient& made) {
     per_g.dissolved(Component::sodium) += change * neutralised_fraction(Gum::hm_pectin);
     per_g.hm_pectin_esterified_g = per_g.gum(Gum::hm_pectin) * *degree;
   }
+}
+
+/// A whole sentence as the end of another one: no capital, no full stop.
+std::string continued(std::string text) {
+  const auto is_small = [](char c) { return c >= 'a' && c <= 'z'; };
+  if (text.size() > 1 && is_small(text[1])) text[0] = lower(text[0]);
+  if (!text.empty() && text.back() == '.') text.pop_back();
+  return text;
 }
 
 /// Adds the names that are not there yet: shared parts must not multiply. One more than are allowed
@@ -287,26 +294,53 @@ Pantry::Pantry(const json* define, std::string define_pointer, Findings& finding
 }
 
 const Ingredient* Pantry::find(const std::string& name, const std::string& where) {
-  if (const auto known = known_.find(name); known != known_.end()) return &known->second;
-  if (std::find(open_.begin(), open_.end(), name) != open_.end()) {
-    findings_.problems.push_back({where, fmt::format("\"{}\" is defined through itself", name),
-                                  "take it out of its own \"contains\""});
-    return nullptr;
-  }
-  if (define_ != nullptr && define_->contains(name)) {
-    if (open_.size() >= longest_chain) {
-      findings_.problems.push_back({where, "defined through too many other definitions",
-                                    fmt::format("build on at most {}", longest_chain)});
+  if (const Ingredient* known = values_.find(name)) return known;
+  if (define_ == nullptr || !define_->contains(name)) return built_in(name, where);
+  switch (values_.check(name)) {
+    case NamedValues<Ingredient>::Open::through_itself:
+      findings_.problems.push_back({where, fmt::format("\"{}\" is defined through itself", name),
+                                    "take it out of its own \"contains\""});
       return nullptr;
-    }
-    open_.push_back(name);
-    Ingredient made = defined(name, define_->at(name));
-    open_.pop_back();
-    return &known_.emplace(name, std::move(made)).first->second;
+    case NamedValues<Ingredient>::Open::too_deep:
+      findings_.problems.push_back(
+          {where, "defined through too many other definitions",
+           fmt::format("build on at most {}", NamedValues<Ingredient>::longest_chain)});
+      return nullptr;
+    case NamedValues<Ingredient>::Open::fine:
+      break;
   }
-  if (std::optional<Ingredient> builtin = find_ingredient(name))
-    return &known_.emplace(name, std::move(*builtin)).first->second;
+  return &values_.make(name, [&] { return defined(name, define_->at(name)); });
+}
 
+const Ingredient* Pantry::built_in(const std::string& name, const std::string& where) {
+  const Resolved meant = resolve_name(name, false);
+  switch (meant.kind) {
+    case NameKind::exact:
+      if (!meant.understood.empty())
+        findings_.assumed.push_back({where,
+                                     fmt::format("the word \"{}\"", name),
+                                     "understood as " + meant.ingredient,
+                                     {},
+                                     meant.remark});
+      return &values_.make(name, [&] { return *find_ingredient(meant.ingredient); });
+    case NameKind::ambiguous:
+      findings_.problems.push_back({where, fmt::format("\"{}\" can mean several things", name),
+                                    fmt::format("write {}: {}", quoted_list(meant.candidates),
+                                                continued(meant.how_to_tell))});
+      return nullptr;
+    case NameKind::elsewhere:
+      findings_.problems.push_back({where,
+                                    fmt::format("\"{}\" is not in the list of ingredients", name),
+                                    continued(meant.how_to_tell)});
+      return nullptr;
+    case NameKind::unknown:
+      break;
+  }
+  refuse_unknown(name, where);
+  return nullptr;
+}
+
+void Pantry::refuse_unknown(const std::string& name, const std::string& where) {
   std::string remedy = suggestion(name, findings_.problems, [&] {
     std::vector<std::string> names;
     for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
@@ -314,16 +348,15 @@ const Ingredient* Pantry::find(const std::string& name, const std::string& where
       for (const auto& [each, value] : define_->items()) names.push_back(each);
     return names;
   });
+  if (remedy.empty()) remedy = suggestion(name, findings_.problems, everyday_words);
   if (remedy.empty()) remedy = "see the list of ingredients, or describe it under \"define\"";
   findings_.problems.push_back(
       {where, fmt::format("ingredient \"{}\" is not known", name), remedy});
-  return nullptr;
 }
 
 bool Pantry::defines_mix(const std::string& name) const {
-  const auto known = known_.find(name);
-  return known != known_.end() && known->second.source == "recipe" &&
-         known->second.kind == Kind::mix;
+  const Ingredient* known = values_.find(name);
+  return known != nullptr && known->source == "recipe" && known->kind == Kind::mix;
 }
 
 Ingredient Pantry::defined(const std::string& name, const json& value) {

@@ -1,10 +1,10 @@
 // The parts of a recipe document, one reader each. Private.
 #pragma once
 
-#include <map>
 #include <string>
 #include <vector>
 
+#include "base/named_values.hpp"
 #include "read/json_reader.hpp"
 
 namespace gelwright::detail {
@@ -14,8 +14,9 @@ class Pantry {
  public:
   Pantry(const nlohmann::json* define, std::string define_pointer, Findings& findings);
 
-  /// The ingredient called `name`; reports an unknown one at `where` and returns null.
-  /// The pointer stays valid as long as the pantry does.
+  /// The ingredient called `name`, an everyday word that means one thing among them; what was
+  /// understood is noted as assumed. Reports at `where` a name that is unknown or means several
+  /// things, and returns null. The pointer stays valid as long as the pantry does.
   const Ingredient* find(const std::string& name, const std::string& where);
 
   /// True if the document defines `name` as a bought mix.
@@ -23,12 +24,13 @@ class Pantry {
 
  private:
   Ingredient defined(const std::string& name, const nlohmann::json& value);
+  const Ingredient* built_in(const std::string& name, const std::string& where);
+  void refuse_unknown(const std::string& name, const std::string& where);
 
   const nlohmann::json* define_;
   std::string define_pointer_;
   Findings& findings_;
-  std::map<std::string, Ingredient> known_;
-  std::vector<std::string> open_;  ///< names being resolved, to find a self-referring definition
+  NamedValues<Ingredient> values_;
 };
 
 /// Reads the body of one `define` entry; `pantry` resolves what it contains.

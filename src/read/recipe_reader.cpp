@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "gelwright/names.hpp"
 #include "gelwright/read.hpp"
 #include "read/readers.hpp"
 
@@ -209,7 +210,9 @@ void read_prices(ObjectReader& document, Context& context) {
       pack.price = line.number("price").value_or(0);
       const std::optional<std::string> name = line.text("ingredient");
       if (!name) return;
-      const auto used = context.used.find(*name);
+      auto used = context.used.find(*name);
+      if (used == context.used.end())
+        used = context.used.find(resolve_name(*name, false).ingredient);
       if (used == context.used.end()) {
         std::vector<std::string> names;
         for (const auto& [each, index] : context.used) names.push_back(each);

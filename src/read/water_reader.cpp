@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
+#include "base/named_values.hpp"
 #include "gelwright/read.hpp"
 #include "read/readers.hpp"
 #include "read/water_keys.hpp"
@@ -15,9 +15,6 @@ namespace detail {
 namespace {
 
 using nlohmann::json;
-
-/// How far blends may build on one another.
-constexpr std::size_t longest_chain = 8;
 
 /// Reads the keys of one quantity that may be written in any of several units. `key` names the key
 /// of a unit, `convert` turns a value in it into the internal unit. That there is one at most is a
@@ -95,25 +92,8 @@ class Waters {
   }
 
   std::optional<Tap> by_name(const std::string& name, const std::string& where) {
-    if (const auto known = known_.find(name); known != known_.end()) return known->second;
-    if (std::find(open_.begin(), open_.end(), name) != open_.end()) {
-      findings_.problems.push_back({where, fmt::format("water \"{}\" is blended from itself", name),
-                                    "take it out of its own \"blend\""});
-      return std::nullopt;
-    }
-    if (named_ != nullptr && named_->contains(name)) {
-      const std::string pointer = pointer_ + '/' + escape_pointer(name);
-      if (open_.size() >= longest_chain) {
-        findings_.problems.push_back({where, "blended through too many other blends",
-                                      fmt::format("build on at most {}", longest_chain)});
-        return std::nullopt;
-      }
-      if (!usable_name(name, pointer, findings_.problems)) return known_[name] = std::nullopt;
-      open_.push_back(name);
-      std::optional<Tap> tap = read(named_->at(name), pointer, name);
-      open_.pop_back();
-      return known_[name] = std::move(tap);
-    }
+    if (const std::optional<Tap>* known = values_.find(name)) return *known;
+    if (named_ != nullptr && named_->contains(name)) return made(name, where);
     if (name == demineralised_name) return Tap{demineralised_water(), {}};
     std::string remedy = suggestion(name, findings_.problems, [&] {
       std::vector<std::string> names{std::string(demineralised_name)};
@@ -154,6 +134,28 @@ class Waters {
   }
 
  private:
+  std::optional<Tap> made(const std::string& name, const std::string& where) {
+    using Open = NamedValues<std::optional<Tap>>::Open;
+    switch (values_.check(name)) {
+      case Open::through_itself:
+        findings_.problems.push_back({where,
+                                      fmt::format("water \"{}\" is blended from itself", name),
+                                      "take it out of its own \"blend\""});
+        return std::nullopt;
+      case Open::too_deep:
+        findings_.problems.push_back({where, "blended through too many other blends",
+                                      fmt::format("build on at most {}", values_.longest_chain)});
+        return std::nullopt;
+      case Open::fine:
+        break;
+    }
+    const std::string pointer = pointer_ + '/' + escape_pointer(name);
+    return values_.make(name, [&]() -> std::optional<Tap> {
+      if (!usable_name(name, pointer, findings_.problems)) return std::nullopt;
+      return read(named_->at(name), pointer, name);
+    });
+  }
+
   std::optional<Tap> read_blend(ObjectReader& body, const std::string& given_name) {
     std::vector<std::pair<Water, double>> parts;
     std::vector<std::pair<Tap, double>> taps;
@@ -202,8 +204,7 @@ class Waters {
   const json* named_;
   std::string pointer_;
   Findings& findings_;
-  std::vector<std::string> open_;
-  std::map<std::string, std::optional<Tap>> known_;
+  NamedValues<std::optional<Tap>> values_;
 };
 
 }  // namespace

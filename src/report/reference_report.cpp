@@ -25,37 +25,55 @@ std::string one_letter(Grade grade) {
 Report ingredients_report() {
   Report report{
       "gelwright/ingredients-1", "Ingredients: what 1 g as weighed delivers", {}, "ingredients"};
-  Table table{"ingredients",
-              {{"name", "ingredient", false},
-               {"kind", "kind", false},
-               {"carbohydrate_g", "carb g", true},
-               {"water_g", "water g", true},
-               {"sodium_mg", "Na mg", true},
-               {"calcium_mg", "Ca mg", true},
-               {"carboxylate_mmol", "COO mmol", true},
-               {"basis", "", false, Shown::json_only},
-               {"source", "", false, Shown::json_only}},
-              {}};
-  for (const Ingredient& each : builtin_ingredients()) {
-    const Composition& per_g = each.per_g;
-    const double calcium_mol =
-        per_g.dissolved(Component::calcium) + per_g.acid_only(Component::calcium);
-    table.rows.push_back(
-        {each.name, to_text(each.kind), Cell(per_g.carbohydrate_g, 3), Cell(per_g.water_g, 3),
-         Cell(sodium_mg(per_g), 1), Cell(mg_per_l(Ion::calcium, 1000 * calcium_mol), 1),
-         Cell(1000 * per_g.dissolved(Component::uronate), 2), each.basis, each.source});
+  const std::vector<Column> amounts = {
+      {"carbohydrate_g", "carb g", true},    {"water_g", "water g", true},
+      {"sodium_mg", "Na mg", true},          {"potassium_mg", "K mg", true},
+      {"calcium_mg", "Ca mg", true},         {"magnesium_mg", "Mg mg", true},
+      {"carboxylate_mmol", "COO mmol", true}};
+  Table all{"ingredients", {{"name", "ingredient"}, {"kind", "kind"}}, {}, Shown::json_only};
+  all.columns.insert(all.columns.end(), amounts.begin(), amounts.end());
+  all.columns.insert(all.columns.end(), {{"basis", ""}, {"source", ""}});
+  // On paper each kind has its own table: so the names have room.
+  std::vector<Section> by_kind;
+  for (const auto& [kind, title] :
+       {std::pair{Kind::sugar, "SUGARS AND POLYOLS"}, std::pair{Kind::syrup, "SYRUPS"},
+        std::pair{Kind::gum, "GUMS"}, std::pair{Kind::acid, "FOOD ACIDS"},
+        std::pair{Kind::salt, "SALTS"}, std::pair{Kind::calcium_salt, "CALCIUM SALTS"}}) {
+    Table table{"kind", {{"name", "ingredient"}}, {}, Shown::text_only};
+    table.columns.insert(table.columns.end(), amounts.begin(), amounts.end());
+    for (const Ingredient& each : builtin_ingredients()) {
+      if (each.kind != kind) continue;
+      const Composition& per_g = each.per_g;
+      const auto mg = [&per_g](Ion ion) {
+        const Component as = info(ion).dissolved_as;
+        return Cell(mg_per_l(ion, 1000 * (per_g.dissolved(as) + per_g.acid_only(as))), 1);
+      };
+      table.rows.push_back({each.name, Cell(per_g.carbohydrate_g, 3), Cell(per_g.water_g, 3),
+                            mg(Ion::sodium), mg(Ion::potassium), mg(Ion::calcium),
+                            mg(Ion::magnesium),
+                            Cell(1000 * per_g.dissolved(Component::uronate), 2)});
+      std::vector<Cell> row = table.rows.back();
+      row.insert(row.begin() + 1, to_text(each.kind));
+      row.insert(row.end(), {each.basis, each.source});
+      all.rows.push_back(std::move(row));
+    }
+    by_kind.push_back({"", title, {}, {std::move(table)}, {}});
   }
   Lines notes{
       "notes",
       {"\"maltodextrin DE N\" is made for any N from 3 to 20, \"glucose syrup DE N\" from 20 to "
        "98.",
+       "Everyday words and E numbers are understood where they mean one thing: sugar, table salt, "
+       "baking soda, E 334. A word that means several is asked about.",
        "Polyols and glycerol are no carbohydrate here: they feed a run little and loosen the gut.",
        "A bought mix, syrup or juice is described in the recipe under \"define\".",
        "Hydrates and anhydrous forms differ by up to a third: read the pack.",
        "Caffeine is not here: pre-dosed products only, under \"pre_dosed\"."},
       Lines::Style::bullets,
       Shown::text_only};
-  report.sections.push_back({"ingredients", "", {}, {std::move(table)}, {std::move(notes)}});
+  report.sections.push_back({"ingredients", "", {}, {std::move(all)}, {}});
+  for (Section& each : by_kind) report.sections.push_back(std::move(each));
+  report.sections.push_back({"", "", {}, {}, {std::move(notes)}});
   return report;
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <map>
 
 #include "report/sheet_parts.hpp"
 #include "report/turned.hpp"
@@ -96,6 +97,47 @@ Report check_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
   add_turned(report, *inputs.recipe);
   report.sections.push_back(flags_section(inputs, evaluation, advice));
   return report;
+}
+
+Report checks_report(const std::vector<CheckedRecipe>& checked) {
+  Report all{"gelwright/checks-1", fmt::format("{} recipes", checked.size()), {}, "flags"};
+  Table recipes{"recipes",
+                {{"file", "", false},
+                 {"title", "", false},
+                 {"stop", "", true},
+                 {"care", "", true},
+                 {"note", "", true}},
+                {},
+                Shown::json_only};
+  Table flags{"flags", {{"file", "", false}}, {}, Shown::json_only};
+  for (const CheckedRecipe& each : checked) {
+    std::map<std::string, int> count;
+    for (Section section : each.report.sections) {
+      if (section.key == "flags") {
+        section.title = fmt::format("{}: {}", each.document, each.report.title);
+        const Table& table = section.tables.front();
+        if (flags.columns.size() == 1)
+          flags.columns.insert(flags.columns.end(), table.columns.begin(), table.columns.end());
+        for (std::vector<Cell> row : table.rows) {
+          for (std::size_t c = 0; c < row.size(); ++c)
+            if (table.columns[c].key == "level") ++count[std::get<std::string>(row[c].value)];
+          row.insert(row.begin(), Cell(each.document));
+          flags.rows.push_back(std::move(row));
+        }
+      }
+      section.key.clear();  // in JSON the flags stand in one table, with their files
+      std::erase_if(section.tables,
+                    [](const Table& table) { return table.shown == Shown::json_only; });
+      all.sections.push_back(std::move(section));
+    }
+    std::vector<Cell> row{each.document, each.report.title};
+    for (const Level level : {Level::stop, Level::care, Level::note})
+      row.emplace_back(count[std::string(to_text(level))], 0);
+    recipes.rows.push_back(std::move(row));
+  }
+  all.sections.push_back({"recipes", "", {}, {std::move(recipes)}, {}});
+  all.sections.push_back({"flags", "", {}, {std::move(flags)}, {}});
+  return all;
 }
 
 }  // namespace gelwright

@@ -100,6 +100,7 @@ def command_lines(source, folder):
         yield ["sheet", recipe]
         yield ["sheet", recipe, "--round-water-to-g", "50"]
         yield ["check", recipe]
+        yield ["check", recipe, recipes[0]]
         yield ["water", recipe]
         yield ["spread", recipe, "--draws", "200"]
         yield ["ladder", recipe, "--vary", "water_g=40:60:10"]
