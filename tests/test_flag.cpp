@@ -12,6 +12,7 @@
 #include "catch.hpp"
 #include "gelwright/evaluate.hpp"
 #include "gelwright/flag.hpp"
+#include "gelwright/keeping.hpp"
 #include "recipes.hpp"
 
 using namespace gelwright;
@@ -452,6 +453,37 @@ TEST_CASE("keeping times: only a meter, 4.0 or less with its error, earns the lo
   CHECK(read("4.7") == "at most 24 hours" + short_walk);
 }
 
+TEST_CASE("keeping: hours, warm hours and what decided them, on both sides of each limit") {
+  const auto keeping = [](const std::string& measured) {
+    const Recipe recipe = test::recipe_with(
+        R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}], "water": {"mass_g": 50},
+           "tap": "demineralised water",
+           "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.3},
+           "process": {)" +
+        measured + "}");
+    const Inputs inputs = resolve(recipe);
+    return keeping_of(evaluate(inputs), inputs);
+  };
+  const Keeping sour = keeping(R"("measured_ph": 3.9)");
+  CHECK(sour.decided_by == KeepingBy::sour_by_meter);
+  CHECK(sour.chilled_hours == 120);
+  CHECK(sour.warm_hours == 4);
+  CHECK(sour.chilled_c == 5);  // FDA Food Code 2013, 3-501.16
+  CHECK(sour.hot_day_warm_hours == 1);
+  CHECK(why(sour) == "a meter read pH 4.0 or less");
+  const Keeping strips = keeping(R"("measured_ph": 3.5, "measured_with": "strips")");
+  CHECK(strips.decided_by == KeepingBy::sour_by_estimate);
+  CHECK(strips.chilled_hours == 48);
+  CHECK(strips.warm_hours == 2);
+  const Keeping perhaps = keeping(R"("measured_ph": 4.59)");  // 21 CFR 114: 4.6, error counted
+  CHECK(perhaps.decided_by == KeepingBy::perhaps_not_sour);
+  CHECK(perhaps.chilled_hours == 24);
+  CHECK(why(perhaps) == "the pH may be over 4.6");
+  // Nothing is ever printed that keeps longer than the sourest does.
+  for (const double ph : {2.0, 3.0, 4.0, 5.0, 7.0})
+    CHECK(keeping("\"measured_ph\": " + std::to_string(ph)).chilled_hours <= sour.chilled_hours);
+}
+
 TEST_CASE("strips over 4.0 prove nothing, a meter does up to 4.6 (21 CFR 114)") {
   const auto proven = [](const std::string& process) {
     const Recipe recipe = test::recipe_with(
@@ -509,8 +541,7 @@ namespace {
 
 /// Digits a text may hold that are no thresholds: names, units, and facts told in passing.
 const char* const told_in_passing[] = {
-    "CO2",
-    "EFSA 2005",
+    "CO2",         "EFSA 2005",
     "R2 = 2 [Ca]",  // the definition
     "R2",          "100 g of water", "pH 4.2", "40 mg/L", "2 u and", "5 to 10 times", "10 % stock",
 };

@@ -30,15 +30,15 @@ double groove_stands_from_pa();
 /// Where the numbers of this header and of learning from cups come from.
 std::span<const Datum> gel_kitchen_data();
 
-/// How one texture looks, and how to tell it from its softer neighbour.
+/// What one texture is, in a noun phrase, how it looks, and how to tell it from its softer
+/// neighbour.
 struct Words {
   Texture texture;
+  std::string_view what;
   std::string_view looks;
   std::string_view test;
 };
 std::span<const Words> words();  ///< in the order of Texture
-std::string_view weeping_words();
-std::string_view weeping_test();
 
 /// What was read off one cup. Leave out what was not tried.
 struct CupReading {

@@ -172,6 +172,13 @@ bool decided_by_plan(FlagId id) {
   return entry_of(id).record->by_plan;
 }
 
+Keeping keeping_of(const Serving& serving, const Inputs& inputs, FlagThresholds thresholds) {
+  const auto& all = entries();
+  const auto entry = std::find_if(all.begin(), all.end(),
+                                  [](const Entry& e) { return e.record->name == "keep-cold"; });
+  return detail::keeping(Judged{serving, inputs, of(*entry, thresholds)});
+}
+
 std::vector<Flag> flags_of(const Serving& serving, const Inputs& inputs,
                            FlagThresholds thresholds) {
   constexpr std::size_t usual = 16;

@@ -59,6 +59,9 @@ constexpr Threshold keep_h = at("flag.keep");
 constexpr Threshold keep_low_acid_h = at("flag.keep-low-acid");
 constexpr Threshold warm_acid_h = at("flag.warm-acid");
 constexpr Threshold warm_h = at("flag.warm");
+constexpr Threshold hot_day_c = at("flag.hot-day");
+constexpr Threshold hot_day_warm_h = at("flag.warm-on-hot-day");
+constexpr Threshold chill_c = at("flag.chill");
 constexpr Threshold cooked_from_c = at("flag.cooked-from");
 constexpr Threshold head_space_ml = at("flag.head-space");
 
@@ -80,23 +83,18 @@ bool sour_for_certain(const Judged& j) {
   return j.ph().measured && !by_strips(j) && !is_over(highest_ph(j), j[safe_with_strips_ph]);
 }
 
-Threshold keeping(const Judged& j) {
-  if (sour_for_certain(j)) return keep_acid_h;
-  return not_acid_for_certain(j) ? keep_low_acid_h : keep_h;
-}
-
 void check_keep_cold(const Judged&, Raise& raise) {
   raise(Level::note);
 }
 
 std::string tell_keep_cold(const Flag&, const Judged& j) {
+  const Keeping found = keeping(j);
   constexpr double told_in_hours_to = 72;
-  const double hours = j[keeping(j)];
-  const bool in_days = hours > told_in_hours_to;
+  const bool in_days = found.chilled_hours > told_in_hours_to;
   return fmt::format(
-      "perishable (water activity {:.2f}): chill, at most {:g} {}; carried warm at most {} h",
-      j.serving.properties.water_activity, in_days ? hours / 24 : hours, in_days ? "days" : "hours",
-      j.quoted(sour_for_certain(j) ? warm_acid_h : warm_h));
+      "perishable (water activity {:.2f}): chill, at most {:g} {}; carried warm at most {:g} h",
+      j.serving.properties.water_activity, in_days ? found.chilled_hours / 24 : found.chilled_hours,
+      in_days ? "days" : "hours", found.warm_hours);
 }
 
 bool strips_beyond_their_range(const Judged& j) {
@@ -220,8 +218,47 @@ constexpr FlagRecord records[] = {
 
 }  // namespace
 
+Keeping keeping(const Judged& j) {
+  Keeping found;
+  found.chilled_c = j[chill_c];
+  found.hot_day_c = j[hot_day_c];
+  found.hot_day_warm_hours = j[hot_day_warm_h];
+  found.warm_hours = j[warm_h];
+  if (sour_for_certain(j)) {
+    found.chilled_hours = j[keep_acid_h];
+    found.warm_hours = j[warm_acid_h];
+    found.decided_by = KeepingBy::sour_by_meter;
+    found.decided_ph = j[safe_with_strips_ph];
+  } else if (not_acid_for_certain(j)) {
+    found.chilled_hours = j[keep_low_acid_h];
+    found.decided_by = KeepingBy::perhaps_not_sour;
+    found.decided_ph = j[acidified_ph];
+  } else {
+    found.chilled_hours = j[keep_h];
+    found.decided_by = KeepingBy::sour_by_estimate;
+    found.decided_ph = j[acidified_ph];
+  }
+  return found;
+}
+
 FlagSubject keeping_flags() {
   return {records, rows, borrowed};
 }
 
 }  // namespace gelwright::detail
+
+namespace gelwright {
+
+std::string why(const Keeping& keeping) {
+  switch (keeping.decided_by) {
+    case KeepingBy::sour_by_meter:
+      return fmt::format("a meter read pH {:.1f} or less", keeping.decided_ph);
+    case KeepingBy::sour_by_estimate:
+      return "the pH is not proved by a meter";
+    case KeepingBy::perhaps_not_sour:
+      return fmt::format("the pH may be over {:.1f}", keeping.decided_ph);
+  }
+  return "";
+}
+
+}  // namespace gelwright

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "gelwright/flag.hpp"
+#include "gelwright/keeping.hpp"
 #include "gelwright/serving.hpp"
 #include "serving/ph_error.hpp"
 
@@ -111,6 +112,9 @@ FlagSubject defect_flags();
 FlagSubject model_flags();
 FlagSubject weighing_flags();
 FlagSubject keeping_flags();
+/// How long it keeps, by the thresholds of the keeping flags.
+Keeping keeping(const Judged& judged);
+
 FlagSubject eating_flags();
 FlagSubject allergen_flags();
 

@@ -43,16 +43,22 @@ double yield_chance(bool holds, double from_pa, double lg_yield, double extra_sd
 }
 
 constexpr Words word_table[] = {
-    {Texture::pours, "runs like juice or cream", "the syringe leaves 8 mL or less"},
-    {Texture::thick, "syrup, honey: levels itself",
+    {Texture::pours, "a drink that runs like juice or cream", "runs like juice or cream",
+     "the syringe leaves 8 mL or less"},
+    {Texture::thick, "a thick syrup that levels itself", "syrup, honey: levels itself",
      "the syringe leaves more than 8 mL, yet a groove drawn with a spoon closes and it falls from "
      "a turned cup"},
-    {Texture::bits, "lumps you can lift out, liquid round them", "lift them with a sieve or spoon"},
-    {Texture::flowing, "smooth gel like stirred yoghurt: pours in folds",
+    {Texture::bits, "lumps of gel in a liquid", "lumps you can lift out, liquid round them",
+     "lift them with a sieve or spoon"},
+    {Texture::flowing, "a smooth gel that pours in folds, like stirred yoghurt",
+     "smooth gel like stirred yoghurt: pours in folds",
      "the groove closes slowly, a spoonful mounds for a moment"},
-    {Texture::soft, "keeps a spoon groove, trembles, may slide out", "a groove 2 mm deep stands"},
-    {Texture::firm, "turned out, stands; breaks clean", "stays in a cup turned over for 10 s"},
-    {Texture::hard, "resists the spoon, cracks", "cracks under the spoon"},
+    {Texture::soft, "a soft gel that trembles and keeps a spoon groove",
+     "keeps a spoon groove, trembles, may slide out", "a groove 2 mm deep stands"},
+    {Texture::firm, "a firm gel that stands when turned out", "turned out, stands; breaks clean",
+     "stays in a cup turned over for 10 s"},
+    {Texture::hard, "a hard gel that cracks under the spoon", "resists the spoon, cracks",
+     "cracks under the spoon"},
 };
 
 }  // namespace
@@ -95,14 +101,6 @@ std::span<const Datum> gel_kitchen_data() {
 
 std::span<const Words> words() {
   return word_table;
-}
-
-std::string_view weeping_words() {
-  return "a ring of liquid";
-}
-
-std::string_view weeping_test() {
-  return "more than half a millilitre of liquid on 50 g after 12 h";
 }
 
 Likelihood likelihood(const CupReading& reading, const Expected& expected, ExtraSd extra_sd) {
