@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "gelling/carboxylate.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/gums.hpp"
@@ -29,6 +30,22 @@ TEST_CASE("carboxylate of the gums") {
                   0.01));
   CHECK(neutralised_fraction(Gum::alginate) == 1);
   CHECK_THROWS_AS(pectin_carboxylate_mmol_per_g(0.65, 0.9, 0.2), InputError);
+}
+
+TEST_CASE("the gel model counts the carboxylate that the gums are declared with") {
+  // To two decimals, as the reference grid of the model states it.
+  const struct {
+    Gum gum;
+    double mmol_per_g;
+  } rows[] = {{Gum::alginate, 4.50},
+              {Gum::hm_pectin, 1.00},
+              {Gum::lm_pectin, 2.18},
+              {Gum::amidated_pectin, 1.67},
+              {Gum::gellan_low_acyl, 1.50}};
+  for (const auto& row : rows) {
+    CHECK(gel::detail::coo_mmol_per_g(row.gum) == row.mmol_per_g);
+    CHECK_THAT(gel::detail::coo_mmol_per_g(row.gum), near(carboxylate_mmol_per_g(row.gum), 0.005));
+  }
 }
 
 TEST_CASE("the two calcium ratios") {

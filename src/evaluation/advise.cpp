@@ -17,7 +17,13 @@ namespace {
 constexpr int scan_steps = 8;
 constexpr double edge_tolerance = 1.0 / 128;
 constexpr int printed_figures = 2;
-constexpr EvaluateParts without_batch{.batch = false, .flags = true};
+constexpr std::string_view about_the_stomach = "drink-will-not-set-in-stomach";
+
+/// What a search for this flag needs: no batch, and the stomach, which costs as much as all the
+/// rest, only where the flag is about it. It never raises a `stop`.
+EvaluateParts parts_for(std::string_view flag) {
+  return {.batch = false, .flags = true, .gel = {.stomach = flag == about_the_stomach}};
+}
 
 /// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
 double furthest(const KnobOf& which, double direction, const Inputs& inputs,
@@ -95,7 +101,7 @@ std::vector<Turn> turns_for(std::string_view flag) {
       {"ph-above-limit", {more_acid}},
       {"will-not-set", {more_acid, more_calcium, less_water}},
       {"drink-sets-in-bottle", {more_water, softer_water, less_acid, less_calcium}},
-      {"drink-will-not-set-in-stomach", {less_water, softer_water}},
+      {about_the_stomach, {less_water, softer_water}},
       {"hard-water", {softer_water}},
       {"calcium-too-low", {more_calcium}},
       {"calcium-too-high", {less_calcium, softer_water}},
@@ -202,8 +208,8 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
   for (const Flag& flag : evaluation.flags) {
     std::optional<Change> found;
     for (const Turn& turn : turns_for(name_of(flag.id))) {
-      found = smallest({turn.knob}, turn.direction, inputs, evaluation.formula, without_batch,
-                       [&](const Evaluation& changed) {
+      found = smallest({turn.knob}, turn.direction, inputs, evaluation.formula,
+                       parts_for(name_of(flag.id)), [&](const Evaluation& changed) {
                          return !has_flag(changed, flag.id) && stops(changed) <= stops_now;
                        });
       if (found && sensible(*found, inputs, evaluation.formula)) break;

@@ -8,13 +8,8 @@ namespace gelwright::gel::detail {
 
 // clang-format off
 inline constexpr Datum constant_table[] = {
-    // liquid and charge
+    // liquid
     {"gel.liquid.less_dense", 0.372, "mL/g", 0.02, "liquid volume per g water is (1 - .372 w)/(1 - w)", "bubnik-1995", Standing::from_memory},
-    {"gel.coo.alginate", 4.50, "mmol/g", 0.1, "as sold", "eu-231-2012", Standing::confirmed},
-    {"gel.coo.hm_pectin", 1.00, "mmol/g", 0.2, "galacturonic acid 65 %, esterified 70 %", "thakur-1997", Standing::from_memory},
-    {"gel.coo.lm_pectin", 2.18, "mmol/g", 0.3, "galacturonic acid 65 %, esterified 35 %", "thakur-1997", Standing::from_memory},
-    {"gel.coo.amidated_pectin", 1.67, "mmol/g", 0.3, "esterified 30 %, amidated 20 %", "thakur-1997", Standing::from_memory},
-    {"gel.coo.gellan_low_acyl", 1.50, "mmol/g", 0.1, "one in four sugar units", "morris-2012", Standing::from_memory},
 
     // doubt
     {"gel.doubt.unnamed_grade", 0.17, "log10", 0, "sd of [eta] where the pack names no viscosity", "judgement", Standing::judgement},

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "gelling/carboxylate.hpp"
+#include "gelling/constant_table.hpp"
 #include "gelling/mathematics.hpp"
 
 namespace gelwright::gel::detail {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "gelling/carboxylate.hpp"
+#include "gelling/constant_table.hpp"
 #include "gelling/mathematics.hpp"
 #include "gelling/stages.hpp"
 

@@ -1,7 +1,7 @@
 #include "gelwright/gums.hpp"
 
 #include "gelwright/error.hpp"
-#include "ingredients/gum_table.hpp"
+#include "ingredients/carboxylate.hpp"
 
 namespace gelwright {
 
@@ -13,18 +13,9 @@ constexpr GumDefaults defaults = {
     .guluronate_share_high = value_of(gum_table, "alginate.guluronate_share_high"),
     .hm_pectin_esterification = value_of(gum_table, "pectin.hm.esterification"),
 };
-constexpr double alginate_g_per_mol = value_of(gum_table, "alginate.equivalent_weight");
-constexpr double galacturonic_g_per_mol = value_of(gum_table, "pectin.galacturonic_acid");
-constexpr double galacturonic_share = value_of(gum_table, "pectin.galacturonic_share");
 constexpr double lm_esterification = value_of(gum_table, "pectin.lm.esterification");
 constexpr double amidated_esterification = value_of(gum_table, "pectin.amidated.esterification");
 constexpr double amidation = value_of(gum_table, "pectin.amidated.amidation");
-constexpr double low_acyl_mmol_per_g = value_of(gum_table, "gellan.low_acyl.carboxylate");
-constexpr double high_acyl_mmol_per_g = value_of(gum_table, "gellan.high_acyl.carboxylate");
-constexpr double xanthan_mmol_per_g = value_of(gum_table, "xanthan.carboxylate");
-constexpr double free_acid_mmol_per_g(double share, double esterified, double amidated) {
-  return 1000.0 * share / galacturonic_g_per_mol * (1.0 - esterified - amidated);
-}
 
 double magnesium_weight(Gum gum) {
   switch (gum) {
@@ -68,23 +59,7 @@ double pka_in(const Composition& delivered, Gum gum) {
 }  // namespace
 
 double carboxylate_mmol_per_g(Gum gum) {
-  switch (gum) {
-    case Gum::alginate:
-      return 1000.0 / alginate_g_per_mol;
-    case Gum::hm_pectin:
-      return free_acid_mmol_per_g(galacturonic_share, defaults.hm_pectin_esterification, 0.0);
-    case Gum::lm_pectin:
-      return free_acid_mmol_per_g(galacturonic_share, lm_esterification, 0.0);
-    case Gum::amidated_pectin:
-      return free_acid_mmol_per_g(galacturonic_share, amidated_esterification, amidation);
-    case Gum::gellan_low_acyl:
-      return low_acyl_mmol_per_g;
-    case Gum::gellan_high_acyl:
-      return high_acyl_mmol_per_g;
-    case Gum::xanthan:
-      return xanthan_mmol_per_g;
-  }
-  return 0.0;
+  return carboxylate_of(gum);
 }
 
 double pectin_carboxylate_mmol_per_g(double share, double esterified, double amidated) {

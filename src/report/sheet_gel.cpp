@@ -75,8 +75,12 @@ void add_json(Section& section, const GelForecast& gel) {
   add("stomach.grade", std::string(1, static_cast<char>(gel.grade)));
 }
 
+/// Never "0 %" or "100 %", which nobody can promise.
 std::string percent(double chance) {
-  return fmt::format("{:.0f} %", 100 * chance);
+  const double rounded = std::round(100 * chance);
+  if (rounded < 1) return "under 1 %";
+  if (rounded > 99) return "over 99 %";
+  return fmt::format("{:.0f} %", rounded);
 }
 
 std::string looks_of(gel::Texture texture) {
@@ -110,6 +114,10 @@ std::vector<std::string> notes_of(const GelForecast& gel) {
       "Through a nozzle: about as thick as {} mPa.s; a 10 mL syringe left to run for 10 s keeps "
       "{} mL.",
       significant(std::pow(10.0, gel.all.lg_thickness.mean), 2), fixed(ml_left, 1)));
+  notes.emplace_back(
+      "In the stomach: mixed with as much acid stomach fluid for an hour, by the model. Pieces or "
+      "skins: gel where the acid reaches the gum, or what was gel already; one even gel: the whole "
+      "mixture sets.");
   const EatenRange eaten = eaten_range();
   for (const auto& [where, temp_c] : {std::pair{"On a cold hill", eaten.hill_c},
                                       std::pair{"Out of a warm pocket", eaten.pocket_c}}) {
@@ -151,8 +159,8 @@ Section detail::set_section(const Inputs& inputs, const Evaluation& evaluation) 
   section.figures.push_back(
       {"stomach.words", "In the stomach",
        why.empty()
-           ? Cell(fmt::format("one gel {}, pieces or films {}", percent(gel.all.stomach.one_gel),
-                              percent(gel.all.stomach.pieces)))
+           ? Cell(fmt::format("gel in pieces or skins {}, one even gel {}",
+                              percent(gel.all.stomach.pieces), percent(gel.all.stomach.one_gel)))
            : Cell(),
        "", why, why.empty() ? fmt::format("(grade {})", grade) : "", Shown::text_only});
   add_json(section, gel);

@@ -127,6 +127,24 @@ gel::ViscosityGrade grade_of(const Inputs& inputs) {
   return gel::ViscosityGrade::unknown;
 }
 
+/// log10 doubt of the available calcium: what complexes and salts leave unsure, and the share of it
+/// that a water report brings with a stated doubt.
+double calcium_lg_sd(const Formula& formula, const Inputs& inputs, double total_mmol_per_kg) {
+  const double usual = gel::State{}.ca_lg_sd;
+  const auto& tap = inputs.recipe->tap;
+  if (!tap || total_mmol_per_kg <= 0) return usual;
+  const auto relative = [](const std::optional<double>& sd, const std::optional<double>& value) {
+    return sd && value && *value > 0 ? *sd / *value : 0.0;
+  };
+  const double doubt =
+      std::max(relative(tap->sd.mg_per_l[Ion::calcium], tap->water.mg_per_l[Ion::calcium]),
+               relative(tap->sd.hardness_mmol_per_l, tap->water.hardness_mmol_per_l));
+  const double tap_mmol_per_kg =
+      1000 * inputs.tap.mol_per_kg[Ion::calcium] * formula.tap_g / formula.chemistry_water_g;
+  const double share = std::clamp(tap_mmol_per_kg / total_mmol_per_kg, 0.0, 1.0);
+  return std::hypot(usual, share * doubt / std::log(10));
+}
+
 bool dosed(const std::optional<InputDose>& dose) {
   return dose && dose->line.mass_g > 0;
 }
@@ -196,6 +214,7 @@ gel::State gel_state_of(const Formula& formula, const WaterPhase& phase, const I
   state.ca_mmol_per_kg = phase.available_calcium_mmol_per_kg;
   state.ca_total_mmol_per_kg =
       phase.total_calcium_mmol_per_kg + phase.undissolved_calcium_mmol_per_kg;
+  state.ca_lg_sd = calcium_lg_sd(formula, inputs, state.ca_total_mmol_per_kg);
   state.mg_mmol_per_kg = phase.free_magnesium_mmol_per_kg;
   state.na_mmol_per_kg = phase.total_sodium_mmol_per_kg;
   state.k_mmol_per_kg = phase.total_potassium_mmol_per_kg;

@@ -43,7 +43,7 @@ int main(int argc, char** argv) {
     const double bare =
         best_us(5000, [&] { sink += evaluate(inputs, {.batch = false}).water_phase.ph; });
     const double advice = best_us(
-        10, [&] { sink += static_cast<double>(advise(inputs, evaluation).margins.size()); });
+        10, [&] { sink += static_cast<double>(advise(inputs, evaluation).edges.size()); });
     std::printf("%-38s %14.2f %16.2f %12.3f\n", recipe.name.substr(0, 38).c_str(), whole, bare,
                 advice / 1000);
   }

@@ -25,7 +25,7 @@ HM pectin              0.02      0.04
 
 WILL IT SET
 In the pouch    thick 47 %, smooth flowing gel 43 % (grade C)
-In the stomach  one gel 40 %, pieces or films 100 % (grade C)
+In the stomach  gel in pieces or skins over 99 %, one even gel 40 % (grade C)
 
 sets by                       stiffness alone, Pa
 -------------------------------------------------
@@ -38,5 +38,8 @@ sugar, acid and HM pectin     0.083
 - May also: lumps 10 %.
 - Through a nozzle: about as thick as 1600 mPa.s; a 10 mL syringe left to run
   for 10 s keeps 9.9 mL.
+- In the stomach: mixed with as much acid stomach fluid for an hour, by the
+  model. Pieces or skins: gel where the acid reaches the gum, or what was gel
+  already; one even gel: the whole mixture sets.
 - On a cold hill (0 degC): smooth flowing gel 45 %, thick 39 %.
 - Grade C rests on judgement: test it on the bench first.

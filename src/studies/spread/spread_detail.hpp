@@ -18,6 +18,7 @@ enum class DoubtTarget : std::uint8_t {
   calcium_stated,
   acid_strength,  ///< relative, of the stock
   calcium_strength,
+  gum_identity,         ///< which of the gums the mix may hold, from 0, index: solid
   gum_share,            ///< g/g, index: solid
   mix_gum,              ///< relative, index: solid
   moisture,             ///< g/g, index: solid, then acid, then calcium salt
@@ -93,6 +94,7 @@ class Trial {
   Dose nominal_acid_, nominal_calcium_, acid_, calcium_;
   double nominal_tap_g_ = 0;
   double tap_g_ = 0;
+  std::size_t identity_ = 0;  ///< of the undeclared gum
   bool masses_drawn_ = false;
   bool tap_drawn_ = false;
 };

@@ -263,6 +263,13 @@ void Collector::gums() {
           (what.gum_share_low + what.gum_share_high) / 2,
           (what.gum_share_high - what.gum_share_low) / 2, "g/g", "the recipe", what.gum_share_low,
           what.gum_share_high, true);
+    if (const std::size_t kinds = undeclared_identities(what); kinds > 1) {
+      // One number, evenly drawn and rounded, so that each kind is as likely.
+      const auto most = static_cast<double>(kinds) - 1;
+      add(DoubtTarget::gum_identity, i, DoubtKind::gum,
+          fmt::format("which of {} gums {} holds", kinds, what.name), most / 2, (most + 1) / 2, "",
+          "the recipe", -0.5, most + 0.5, true);
+    }
     const bool has_gum = std::any_of(line.per_g.gum_g.begin(), line.per_g.gum_g.end(),
                                      [](double g) { return g > 0; });
     if (what.kind == Kind::mix && has_gum) {
@@ -350,8 +357,9 @@ void Collector::gel() {
         from = "the recipe; width judgement";
     }
     add(DoubtTarget::gel_parameter, i, parameter ? DoubtKind::gel_model : DoubtKind::gum,
-        std::move(what), gel::central_values()[id], gel::sd_of(id, state), std::move(unit),
-        std::move(from));
+        std::move(what), gel::central_values()[id],
+        id == gel::Id::in_ca ? gel::State{}.ca_lg_sd : gel::sd_of(id, state), std::move(unit),
+        std::move(from));  // the doubt of the water report is drawn with the water
     // It is drawn as a deviation, and told as the share it deviates from.
     if (id == gel::Id::in_fg && !doubts.drawn.empty() && doubts.drawn.back().index == i)
       doubts.described.back().value = state.guluronate;

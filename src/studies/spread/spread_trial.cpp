@@ -56,10 +56,15 @@ void scale_label(Composition& per_g, double factor) {
 void set_esterification(Composition& per_g, Gum gum, double from, double to) {
   const double mol = per_g.carboxylate(gum);
   if (mol <= 0) return;
-  // Amidated pectin: the amide share is kept, so what is free is 1 less both degrees, known from `from`.
+  // Amidated pectin: the amide share is kept, so what is free is 1 less both degrees, known from
+  // `from`.
   const double free = 1 - from - (gum == Gum::amidated_pectin ? amide_share : 0);
   change_carboxylate(per_g, gum, mol * (from - to) / free);
   if (gum == Gum::hm_pectin) per_g.hm_pectin_esterified_g *= to / from;
+}
+
+double middle_share(const Ingredient& mix) {
+  return (mix.gum_share_low + mix.gum_share_high) / 2;
 }
 
 }  // namespace
@@ -101,6 +106,7 @@ const Inputs& Trial::draw(std::uint64_t seed, std::uint64_t trial,
   inputs_.gum_pka = nominal_.gum_pka;
   inputs_.ph_bias = nominal_.ph_bias;
   gel_values_ = gel::central_values();
+  identity_ = 0;
   acid_ = nominal_acid_;
   calcium_ = nominal_calcium_;
   tap_g_ = nominal_tap_g_;
@@ -176,9 +182,21 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       calcium_.strength *= now;
       masses_drawn_ = true;
       break;
+    case DoubtTarget::gum_identity: {
+      InputLine& mix = inputs_.solids[index];
+      const Ingredient& ingredient = nominal_.recipe->ingredients[mix.ingredient];
+      const auto last = static_cast<double>(undeclared_identities(ingredient) - 1);
+      identity_ = static_cast<std::size_t>(std::clamp(std::round(now), 0.0, last));
+      if (identity_ > 0)
+        mix.per_g = with_gum_share(ingredient, middle_share(ingredient), identity_);
+      break;
+    }
     case DoubtTarget::gum_share: {
       InputLine& mix = inputs_.solids[index];
-      mix.per_g += nominal_.recipe->ingredients[mix.ingredient].undeclared_gum_per_g * deviation;
+      const Ingredient& ingredient = nominal_.recipe->ingredients[mix.ingredient];
+      mix.per_g += (identity_ == 0 ? ingredient.undeclared_gum_per_g
+                                   : ingredient.undeclared_gum_or[identity_ - 1]) *
+                   deviation;
       break;
     }
     case DoubtTarget::mix_gum:
