@@ -78,6 +78,7 @@ struct Section {
   std::vector<Figure> figures;
   std::vector<Table> tables;
   std::vector<Lines> lines;
+  bool in_full_only = false;  ///< on paper only where it is asked for; scripts get it always
 };
 
 struct Report {
@@ -90,6 +91,18 @@ struct Report {
   bool names_program = false;  ///< whether JSON says which program made it, and its version
 };
 
+/// What a person asks to see of a report.
+struct View {
+  bool all = false;                ///< every section
+  std::vector<std::string> parts;  ///< only the sections with these keys; empty: the first screen
+};
+
+/// The sections a person asked to see; scripts' formats show all of them whatever the view.
+Report seen(Report report, const View& view);
+
+/// The keys a view may name, in the order of the report: those of sections with something on paper.
+std::vector<std::string> parts_of(const Report& report);
+
 /// "0.1.0"
 std::string_view program_version();
 
@@ -100,6 +113,9 @@ std::vector<std::string_view> format_names();
 
 /// The format of this name, if there is one.
 std::optional<Format> format_named(std::string_view name);
+
+/// Whether a person reads it as it is; else a script does.
+bool for_the_eye(Format format);
 
 /// The report as a document that ends in a newline. Text fits 80 columns. Control characters and
 /// characters that turn the direction of writing appear written out (\\u202e) in every format.

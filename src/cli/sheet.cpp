@@ -1,5 +1,10 @@
 #include "gelwright/sheet.hpp"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
 #include "cli/command.hpp"
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
@@ -16,7 +21,20 @@ struct SheetOptions {
   double batch_mass_g = 0;    ///< of the batch as filled; 0 = not asked
   double carbohydrate_g = 0;  ///< in the batch as filled; 0 = not asked
   double round_water_to_g = 0;
+  View view;
 };
+
+/// The sheet with the parts a person asked for. Throws InputError for a part it does not have.
+std::string rendered(Report report, const View& view, Format format) {
+  const std::vector<std::string> there = parts_of(report);
+  std::vector<Problem> problems;
+  for (const std::string& part : view.parts)
+    if (std::find(there.begin(), there.end(), part) == there.end())
+      problems.push_back({"--show", fmt::format("no part \"{}\" on this sheet", part),
+                          fmt::format("it has {}", fmt::join(there, ", "))});
+  if (!problems.empty()) throw InputError("", std::move(problems));
+  return render(for_the_eye(format) ? seen(std::move(report), view) : report, format);
+}
 
 std::optional<BatchSize> size_of(const SheetOptions& options) {
   if (options.servings > 0) return BatchSize{SizeBy::servings, options.servings};
@@ -32,11 +50,13 @@ Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
   const Evaluation exact = evaluate(inputs);
   if (!recipe.batch.round_water_to_g)
-    return {render(sheet_report(inputs, exact, advise(inputs, exact)), format_of(output)), fine};
+    return {rendered(sheet_report(inputs, exact, advise(inputs, exact)), options.view,
+                     format_of(output)),
+            fine};
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
   const Evaluation evaluation = evaluate(rounded);
-  return {render(sheet_report(rounded, evaluation, advise(rounded, evaluation), &exact),
-                 format_of(output)),
+  return {rendered(sheet_report(rounded, evaluation, advise(rounded, evaluation), &exact),
+                   options.view, format_of(output)),
           fine};
 }
 
@@ -106,6 +126,13 @@ void add_sheet(Registry registry) {
       ->add_option("--round-water-to-g", options->round_water_to_g,
                    "Round the batch's water to a multiple of this, g, and show what that does")
       ->check(number_between(0.01, 1e5));
+  CLI::Option* all =
+      command->add_flag("--all", options->view.all, "Everything, not only the first screen");
+  command
+      ->add_option("--show", options->view.parts,
+                   "Only these parts: expect, batch, method, set, edges, water, cost, ...")
+      ->excludes(all)
+      ->delimiter(',');
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_sheet(*options, output); };

@@ -58,6 +58,12 @@ std::optional<Format> format_named(std::string_view name) {
   return std::nullopt;
 }
 
+bool for_the_eye(Format format) {
+  for (const detail::Renderer& each : detail::renderers)
+    if (each.format == format) return each.for_the_eye;
+  return false;
+}
+
 std::string render(const Report& report, Format format) {
   for (const detail::Renderer& each : detail::renderers)
     if (each.format == format)

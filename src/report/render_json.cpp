@@ -50,13 +50,18 @@ Json& member(Json& body, std::string_view key) {
   }
 }
 
-/// True where one table or one list of lines is all a section has to say in JSON.
-bool holds_one_part(const Section& section) {
+/// How many figures, tables and lists of lines a section has for JSON.
+std::ptrdiff_t json_parts(const Section& section) {
   std::ptrdiff_t parts = 0;
   for (const auto& figure : section.figures) parts += in_json(figure.shown) ? 1 : 0;
   for (const auto& table : section.tables) parts += in_json(table.shown) ? 1 : 0;
   for (const auto& lines : section.lines) parts += in_json(lines.shown) ? 1 : 0;
-  return parts == 1;
+  return parts;
+}
+
+bool for_paper_only(const Section& section) {
+  const bool any = !section.figures.empty() || !section.tables.empty() || !section.lines.empty();
+  return any && json_parts(section) == 0;
 }
 
 }  // namespace
@@ -71,9 +76,10 @@ Json json_document(const Report& report) {
   document["title"] = report.title;
   Json not_computed = Json::object();
   for (const Section& section : report.sections) {
-    if (section.key.empty()) continue;
+    if (section.key.empty() || for_paper_only(section)) continue;
     Json body = document.contains(section.key) ? document[section.key] : Json::object();
-    const bool alone = holds_one_part(section);
+    // One table or one list of lines that is all a section has to say stands in its place.
+    const bool alone = json_parts(section) == 1;
     const auto place = [&](const std::string& key, Json value) {
       if (alone && key == section.key)
         body = std::move(value);

@@ -67,28 +67,34 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
                     const Evaluation* exact) {
   const Recipe& recipe = *inputs.recipe;
   Report report{"gelwright/result-2", title_of(inputs), {}, "lines", true};
+  const auto add = [&report](Section section) { report.sections.push_back(std::move(section)); };
+  const auto add_in_full = [&report](Section section) {
+    section.in_full_only = true;
+    report.sections.push_back(std::move(section));
+  };
   if (!recipe.note.empty())
-    report.sections.push_back(
-        {"recipe", "", {}, {}, {{"note", {recipe.note}, Lines::Style::paragraph}}});
+    add_in_full({"recipe", "", {}, {}, {{"note", {recipe.note}, Lines::Style::paragraph}}});
   add_turned(report, recipe);
-  report.sections.push_back(batch_section(inputs, evaluation));
-  if (exact != nullptr) report.sections.push_back(rounding_section(*exact, evaluation));
-  report.sections.push_back(flags_section(inputs, evaluation, advice));
-  report.sections.push_back(set_section(inputs, evaluation));
-  report.sections.push_back(edges_section(inputs, evaluation, advice));
-  report.sections.push_back(serving_section(inputs, evaluation));
-  report.sections.push_back(water_section(inputs, evaluation));
-  report.sections.push_back(chemistry_section(inputs, evaluation));
-  report.sections.push_back(properties_section(evaluation));
-  report.sections.push_back(cost_section(inputs, evaluation));
-  report.sections.push_back({"method",
-                             "METHOD",
-                             {},
-                             {},
-                             {{"method", method_steps(inputs, evaluation), Lines::Style::steps}}});
-  report.sections.push_back(assumptions_section(recipe));
-  report.sections.push_back(
-      {"cautions", "CAUTIONS", {}, {}, {{"cautions", standing_cautions(), Lines::Style::bullets}}});
+  add(expect_section(inputs, evaluation));
+  add(warnings_section(inputs, evaluation, advice));
+  add(batch_section(inputs, evaluation));
+  add({"method",
+       "METHOD",
+       {},
+       {},
+       {{"method", method_steps(inputs, evaluation), Lines::Style::steps}}});
+  add(cost_line_section(inputs, evaluation));
+  add({"cautions", "", {}, {}, {{"cautions", standing_cautions(), Lines::Style::paragraph}}});
+  if (exact != nullptr) add_in_full(rounding_section(*exact, evaluation));
+  add_in_full(flags_section(inputs, evaluation, advice));
+  add_in_full(set_section(inputs, evaluation));
+  add_in_full(edges_section(inputs, evaluation, advice));
+  add_in_full(serving_section(inputs, evaluation));
+  add_in_full(water_section(inputs, evaluation));
+  add_in_full(chemistry_section(inputs, evaluation));
+  add_in_full(properties_section(evaluation));
+  add_in_full(cost_section(inputs, evaluation));
+  add_in_full(assumptions_section(recipe));
   return report;
 }
 

@@ -172,7 +172,7 @@ Section detail::set_section(const Inputs& inputs, const Evaluation& evaluation) 
 
 Section detail::edges_section(const Inputs& inputs, const Evaluation& evaluation,
                               const Advice& advice) {
-  Section section{"edges", "HOW NEAR THE EDGE, for one serving", {}, {}, {}};
+  Section section{"edges", "HOW NEAR THE EDGE", {}, {}, {}};
   Table table{"edges",
               {{"knob", ""},
                {"change", "", true},
@@ -188,9 +188,9 @@ Section detail::edges_section(const Inputs& inputs, const Evaluation& evaluation
     table.rows.push_back({name_of(edge.change.which(), *inputs.recipe), Cell(edge.change.amount, 4),
                           info_of(edge.change.knob).unit, "serving", edge.then,
                           Cell(edge.chance_before, 3), Cell(edge.chance_after, 3)});
-    lines.items.push_back(fmt::format("{}: {}, {} instead of {}.",
-                                      to_text(edge.change, *inputs.recipe), edge.then,
-                                      percent(edge.chance_after), percent(edge.chance_before)));
+    lines.items.push_back(fmt::format(
+        "{}: {}, {} instead of {}.", change_words(edge.change, inputs, evaluation.batch), edge.then,
+        percent(edge.chance_after), percent(edge.chance_before)));
   }
   if (lines.items.empty())
     lines.items.emplace_back(evaluation.gel.made && evaluation.gel.any_gum()

@@ -8,6 +8,12 @@
 
 namespace gelwright::detail {
 
+/// The first screen: what to expect and how to keep it; every STOP and the first cares; the cost in
+/// one line.
+Section expect_section(const Inputs& inputs, const Evaluation& evaluation);
+Section warnings_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+Section cost_line_section(const Inputs& inputs, const Evaluation& evaluation);
+
 /// What rounding the water did.
 Section rounding_section(const Evaluation& exact, const Evaluation& rounded);
 Section serving_section(const Inputs& inputs, const Evaluation& evaluation);
@@ -19,6 +25,13 @@ Section set_section(const Inputs& inputs, const Evaluation& evaluation);
 Section edges_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
 Section cost_section(const Inputs& inputs, const Evaluation& evaluation);
 Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+
+/// What to do about a flag of the evaluation: in grams of this batch where an amount was found.
+std::string remedy_with_amount(std::size_t flag, const Inputs& inputs, const Evaluation& evaluation,
+                               const Advice& advice);
+
+/// "3.7 g less acid in the batch (0.36 g in each serving)", "30 mg/L more calcium in the water".
+std::string change_words(const Change& change, const Inputs& inputs, const Batch& batch);
 
 /// Decimals a mass in grams deserves on paper.
 int mass_decimals(double mass_g);

@@ -138,7 +138,26 @@ Section detail::properties_section(const Evaluation& evaluation) {
   return section;
 }
 
-Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
+std::string detail::change_words(const Change& change, const Inputs& inputs, const Batch& batch) {
+  const std::string each = to_text(change, *inputs.recipe);
+  if (info_of(change.knob).unit != "g" || batch.factor == 1) return each;
+  Change whole = change;
+  whole.amount *= batch.factor;
+  return fmt::format("{} in the batch ({} g in each serving)", to_text(whole, *inputs.recipe),
+                     significant(std::abs(change.amount), 2));
+}
+
+std::string detail::remedy_with_amount(std::size_t flag, const Inputs& inputs,
+                                       const Evaluation& evaluation, const Advice& advice) {
+  const std::string remedy = remedy_of(evaluation.flags[flag], evaluation, inputs);
+  if (flag >= advice.clears.size() || !advice.clears[flag]) return remedy;
+  return fmt::format("{} clears it{}{}",
+                     change_words(*advice.clears[flag], inputs, evaluation.batch),
+                     remedy.empty() ? "" : ", or ", remedy);
+}
+
+Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation,
+                              const Advice& advice) {
   Section section{"flags", "FLAGS", {}, {}, {}};
   Table table{"flags",
               {{"id", "", false},
@@ -155,10 +174,7 @@ Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation
       const Flag& flag = evaluation.flags[i];
       if (flag.level != level) continue;
       const std::string message = message_of(flag, evaluation, inputs);
-      std::string remedy = remedy_of(flag, evaluation, inputs);
-      if (i < advice.clears.size() && advice.clears[i])
-        remedy = fmt::format("{} clears it{}{}", to_text(*advice.clears[i]),
-                             remedy.empty() ? "" : ", or ", remedy);
+      const std::string remedy = remedy_with_amount(i, inputs, evaluation, advice);
       const std::string grade(1, static_cast<char>(flag.basis.grade));
       table.rows.push_back(
           {name_of(flag.id), to_text(level), message, remedy, flag.basis.source, grade});

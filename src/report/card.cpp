@@ -1,0 +1,203 @@
+// The first screen: what to expect, how to keep it, what to watch, what it costs.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "gelwright/allergens.hpp"
+#include "gelwright/gel_kitchen.hpp"
+#include "gelwright/keeping.hpp"
+#include "report/sheet_parts.hpp"
+#include "serving/ph_error.hpp"
+
+namespace gelwright {
+
+namespace {
+
+/// A defect less likely than this is not worth a line on the first screen.
+constexpr double least_defect_chance = 0.2;
+/// Stops all stand on the first screen; cares fill it up to this many lines in all.
+constexpr std::size_t most_warnings = 5;
+
+std::string sentence(std::string text) {
+  if (text.empty()) return text;
+  if (text[0] >= 'a' && text[0] <= 'z' && !text.starts_with("pH"))
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  if (text.back() != '.' && text.back() != '!') text += '.';
+  return text;
+}
+
+std::string_view what_is(gel::Texture texture) {
+  for (const gel::Words& each : gel::words())
+    if (each.texture == texture) return each.what;
+  return "";
+}
+
+/// "9 chances in 10", never 0 or 10 of what is not certain.
+std::string in_ten(double chance) {
+  if (chance >= 0.985) return "almost certain";
+  if (chance >= 0.95) return "more than 9 chances in 10";
+  if (chance < 0.05) return "less than 1 chance in 10";
+  const double tenths = std::clamp(std::round(10 * chance), 1.0, 9.0);
+  return fmt::format("about {:.0f} chance{} in 10", tenths, tenths == 1 ? "" : "s");
+}
+
+std::string expected_texture(const GelForecast& gel) {
+  if (!gel.any_gum()) return "No gum that is known of: nothing here makes it set.";
+  if (!gel.made) return "Outside the range of the gel model: nothing can be foretold.";
+  const gel::Chances& chances = gel.all.chances;
+  const gel::Texture first = gel.likeliest();
+  std::string text = sentence(fmt::format("{}: {}", what_is(first), in_ten(chances[first])));
+  if (names_two(chances)) {
+    const gel::Texture other = gel::second(chances);
+    text += " " + sentence(fmt::format("otherwise {}: {}", what_is(other), in_ten(chances[other])));
+  }
+  const gel::Defects& defects = gel.all.defects;
+  const std::pair<double, const char*> may[] = {{defects.lumps, "there may be lumps"},
+                                                {defects.specks, "there may be specks"},
+                                                {defects.weeps, "it may weep liquid"},
+                                                {defects.brittle, "it may crack easily"},
+                                                {defects.grit, "it may feel gritty"}};
+  for (const auto& [chance, words] : may)
+    if (chance >= least_defect_chance)
+      text += " " + sentence(fmt::format("{}: {}", words, in_ten(chance)));
+  return text;
+}
+
+std::string expected_ph(const JudgedPh& found) {
+  if (found.measured)
+    return fmt::format("pH {:.1f}, measured, give or take {:.1f}.", found.ph, found.half_width);
+  return fmt::format("pH {:.1f}, worked out: between {:.1f} and {:.1f}.", found.ph,
+                     found.ph - found.half_width, found.ph + found.half_width);
+}
+
+std::string allergens_of(const Recipe& recipe) {
+  std::vector<std::string> named;
+  std::vector<std::string> unstated;
+  bool all_stated = true;
+  for (const Ingredient& each : recipe.ingredients) {
+    for (const std::string& allergen : each.allergens)
+      if (std::find(named.begin(), named.end(), allergen) == named.end()) named.push_back(allergen);
+    if (each.source == "recipe" && each.allergens.empty()) all_stated = false;
+    if (!unstated_allergens(each.name).empty()) unstated.push_back(each.name);
+  }
+  std::string text = named.empty() ? "No allergen is named in the recipe" : "Allergens: ";
+  for (std::size_t i = 0; i < named.size(); ++i) text += (i == 0 ? "" : ", ") + named[i];
+  if (!all_stated) text += named.empty() ? ": read the packs" : "; read the packs too";
+  text += ".";
+  for (const std::string& name : unstated)
+    text += " " + sentence(fmt::format("{}: ask what it was made from", name));
+  return text;
+}
+
+std::string each_serving(const Inputs& inputs, const Evaluation& evaluation) {
+  const Nutrition& label = evaluation.nutrition;
+  std::string text = fmt::format(
+      "Fill {} g: {} g carbohydrate, {} mg sodium, {} kcal", fixed(evaluation.formula.total_g, 0),
+      fixed(label.carbohydrate_g, 0), fixed(label.sodium_mg, 0), fixed(label.energy_kcal, 0));
+  if (label.caffeine_mg > 0) text += fmt::format(", {} mg caffeine", fixed(label.caffeine_mg, 0));
+  return text + ". " + allergens_of(*inputs.recipe);
+}
+
+std::string hours_of(double hours) {
+  constexpr double told_in_hours_to = 72;
+  if (hours > told_in_hours_to) return fmt::format("{:g} days", hours / 24);
+  return fmt::format("{:g} hour{}", hours, hours == 1 ? "" : "s");
+}
+
+std::string kept(const Keeping& keeping) {
+  return fmt::format(
+      "At {:g} degC or colder; eat within {} of making: {}. At most {} warm, {} above {:g} degC.",
+      keeping.chilled_c, hours_of(keeping.chilled_hours), why(keeping),
+      hours_of(keeping.warm_hours), hours_of(keeping.hot_day_warm_hours), keeping.hot_day_c);
+}
+
+}  // namespace
+
+Section detail::expect_section(const Inputs& inputs, const Evaluation& evaluation) {
+  Section section{"expect", "", {}, {}, {}};
+  const GelForecast& gel = evaluation.gel;
+  const JudgedPh ph = judged_ph(evaluation.water_phase, inputs.recipe->process);
+  const Keeping keeping = keeping_of(evaluation, inputs);
+  section.figures = {
+      {"expect", "EXPECT", expected_texture(gel) + " " + expected_ph(ph), "", "", "",
+       Shown::text_only},
+      {"each", inputs.recipe->form == Form::pouch ? "POUCH" : "BOTTLE",
+       each_serving(inputs, evaluation), "", "", "", Shown::text_only},
+      {"keep", "KEEP", kept(keeping), "", "", "", Shown::text_only},
+  };
+  const auto script = [&section](std::string key, Cell cell, std::string why_empty = "") {
+    section.figures.push_back(
+        {std::move(key), "", std::move(cell), "", std::move(why_empty), "", Shown::json_only});
+  };
+  const bool foretold = gel.made && gel.any_gum();
+  const std::string none =
+      gel.any_gum() ? "outside the range of the gel model" : "no gum that is known of";
+  const gel::Chances& chances = gel.all.chances;
+  const auto foretell = [&](std::string key, Cell cell) {
+    script(std::move(key), foretold ? std::move(cell) : Cell(), foretold ? "" : none);
+  };
+  foretell("outlook", gel::to_text(gel.likeliest()));
+  foretell("chance", Cell(chances[gel.likeliest()], 3));
+  foretell("second", gel::to_text(gel::second(chances)));
+  foretell("second_chance", Cell(chances[gel::second(chances)], 3));
+  script("ph", Cell(ph.ph, 2));
+  script("ph_low", Cell(ph.ph - ph.half_width, 2));
+  script("ph_high", Cell(ph.ph + ph.half_width, 2));
+  script("fill_g_per_pouch", Cell(evaluation.formula.total_g, 1));
+  script("keep.where_c", Cell(keeping.chilled_c, 0));
+  script("keep.hours", Cell(keeping.chilled_hours, 0));
+  script("keep.warm_hours", Cell(keeping.warm_hours, 0));
+  script("keep.hot_day_warm_hours", Cell(keeping.hot_day_warm_hours, 0));
+  script("keep.decided_by", why(keeping));
+  return section;
+}
+
+Section detail::warnings_section(const Inputs& inputs, const Evaluation& evaluation,
+                                 const Advice& advice) {
+  Section section{"watch", "", {}, {}, {}};
+  std::size_t left_out = 0;
+  for (const Level level : {Level::stop, Level::care, Level::note})
+    for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
+      const Flag& flag = evaluation.flags[i];
+      if (flag.level != level) continue;
+      const bool full = section.figures.size() >= most_warnings;
+      if (level == Level::note || (level == Level::care && full)) {
+        ++left_out;
+        continue;
+      }
+      std::string text = sentence(message_of(flag, evaluation, inputs));
+      const std::string remedy = remedy_with_amount(i, inputs, evaluation, advice);
+      if (!remedy.empty()) text += " " + sentence(remedy);
+      section.figures.push_back({std::string(name_of(flag.id)),
+                                 level == Level::stop ? "STOP" : "CARE", std::move(text), "", "",
+                                 "", Shown::text_only});
+    }
+  if (left_out > 0)
+    section.lines.push_back(
+        {"more",
+         {fmt::format("{} more to know: --all shows {}.", left_out, left_out == 1 ? "it" : "them")},
+         Lines::Style::paragraph,
+         Shown::text_only});
+  return section;
+}
+
+Section detail::cost_line_section(const Inputs& inputs, const Evaluation& evaluation) {
+  Section section{"price", "", {}, {}, {}};
+  if (!evaluation.cost) return section;
+  const Cost& cost = *evaluation.cost;
+  const std::string& currency = inputs.recipe->currency;
+  std::string text =
+      fmt::format("{}{} {} for 60 g of carbohydrate", cost.complete() ? "" : "At least ",
+                  fixed(60 * cost.per_g_carbohydrate, 2), currency);
+  if (cost.alternative_per_g_carbohydrate)
+    text += fmt::format(": {:.0f} % of {} ({} {})",
+                        100 * cost.per_g_carbohydrate / *cost.alternative_per_g_carbohydrate,
+                        inputs.recipe->compare_with->name,
+                        fixed(60 * *cost.alternative_per_g_carbohydrate, 2), currency);
+  section.figures.push_back({"line", "COST", sentence(text), "", "", "", Shown::text_only});
+  return section;
+}
+
+}  // namespace gelwright
