@@ -12,6 +12,7 @@ namespace gelwright::test {
 namespace {
 
 using detail::Bounds;
+using detail::DocumentFormat;
 using detail::Key;
 using detail::ObjectType;
 using detail::Rule;
@@ -112,8 +113,8 @@ class Schema {
         defs_[std::string(type->id)] = object_type(*type);
     }
     ordered_json schema = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-                           {"$id", "https://gelwright.invalid/recipe-1.schema.json"},
-                           {"title", "gelwright recipe, format 1"}};
+                           {"$id", "https://gelwright.invalid/recipe.schema.json"},
+                           {"title", "gelwright recipe, formats 1 and 2"}};
     schema.update(root);
     schema["$defs"] = defs_;
     return schema;
@@ -198,6 +199,11 @@ class Schema {
         return reference(key.object().id);
       case Shape::objects:
         return list(reference(key.object().id), key);
+      case Shape::additions: {
+        ordered_json entry;
+        entry["anyOf"] = ordered_json::array({reference("text"), reference(key.object().id)});
+        return list(entry, key);
+      }
       case Shape::named: {
         ordered_json names = reference("text");
         if (key.taken != nullptr) names["not"] = single("enum", key.taken());
@@ -275,12 +281,67 @@ class Schema {
     type["allOf"].push_back(any);
   }
 
+  /// What a key of one format holds, and what the other has no place for.
+  void add_formats(const ObjectType& recipe, ordered_json& type) {
+    ordered_json first;
+    first["properties"]["format"]["const"] = to_text(DocumentFormat::recipe_1);
+    ordered_json in_first = ordered_json::object();
+    ordered_json in_second = ordered_json::object();
+    const auto of = [&](DocumentFormat format) -> ordered_json& {
+      return format == DocumentFormat::recipe_1 ? in_first : in_second;
+    };
+    for (const Key& key : recipe.keys) {
+      const std::string name(key.name);
+      if (key.only != DocumentFormat::any) {
+        const DocumentFormat other = key.only == DocumentFormat::recipe_1
+                                         ? DocumentFormat::recipe_2
+                                         : DocumentFormat::recipe_1;
+        of(key.only)["properties"][name] = described(key, recipe);
+        if (recipe.find(key.name, other) == nullptr) of(other)["properties"][name] = false;
+      }
+      if (key.shape != Shape::object) continue;
+      for (const Key& inner : key.object().keys) {
+        if (inner.only == DocumentFormat::any) continue;
+        const DocumentFormat other = inner.only == DocumentFormat::recipe_1
+                                         ? DocumentFormat::recipe_2
+                                         : DocumentFormat::recipe_1;
+        if (inner.needed) of(inner.only)["properties"][name]["required"].push_back(inner.name);
+        of(other)["properties"][name]["properties"][std::string(inner.name)] = false;
+      }
+    }
+    type["allOf"].push_back(ordered_json{{"if", first}, {"then", in_first}, {"else", in_second}});
+  }
+
+  /// What each word of the first key calls for.
+  static void add_variants(const ObjectType& object, ordered_json& type) {
+    for (const detail::Variant& variant : object.variants) {
+      ordered_json chosen;
+      chosen["properties"][std::string(object.keys.front().name)]["const"] = variant.word;
+      ordered_json then = ordered_json::object();
+      for (const std::string_view key : variant.needs) then["required"].push_back(key);
+      for (std::size_t i = 1; i < object.keys.size(); ++i)
+        if (!variant.has(object.keys[i].name))
+          then["properties"][std::string(object.keys[i].name)] = false;
+      type["allOf"].push_back(ordered_json{{"if", chosen}, {"then", then}});
+    }
+  }
+
+  ordered_json described(const Key& key, const ObjectType& object) {
+    ordered_json value = single("description", description(key));
+    value.update(value_type(key, object));
+    return value;
+  }
+
   ordered_json object_type(const ObjectType& object) {
     ordered_json type = {{"description", object.what}, {"type", "object"}};
     ordered_json needed = ordered_json::array();
+    const bool root = &object == &detail::recipe_keys();
     for (const Key& key : object.keys) {
-      ordered_json value = single("description", description(key));
-      value.update(value_type(key, object));
+      // At the root its format decides what a key holds.
+      const bool limited = root && key.only != DocumentFormat::any;
+      if (limited && object.find(key.name) != &key) continue;
+      ordered_json value =
+          limited ? single("description", description(key)) : described(key, object);
       if (const double* number = std::get_if<double>(&key.otherwise))
         value["default"] = plain(*number);
       if (const bool* yes = std::get_if<bool>(&key.otherwise)) value["default"] = *yes;
@@ -290,11 +351,13 @@ class Schema {
       if (!key.example.empty() && key.shape != Shape::word)
         value["examples"].push_back(ordered_json::parse(key.example));
       type["properties"][std::string(key.name)] = value;
-      if (key.needed) needed.push_back(key.name);
+      if (key.needed && key.only == DocumentFormat::any) needed.push_back(key.name);
     }
     if (!needed.empty()) type["required"] = needed;
     type["additionalProperties"] = false;
     for (const Rule& rule : object.rules) add_rule(rule, type);
+    add_variants(object, type);
+    if (root) add_formats(object, type);
     if (&object == &detail::calcium_keys()) add_deliveries(type);
     if (&object == &detail::ingredient_keys()) add_water_alone(type);
     return type;

@@ -37,6 +37,8 @@ std::string plain(double number) {
 
 std::string meaning_of(const Key& each) {
   std::string text(each.what);
+  if (each.only != detail::DocumentFormat::any)
+    text = fmt::format("({}) {}", to_text(each.only).substr(sizeof("gelwright")), text);
   if (each.shape == Shape::measured) text += ", number ±";
   const bool explained =
       std::any_of(each.words.begin(), each.words.end(),

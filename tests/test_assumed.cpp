@@ -4,6 +4,7 @@
 #include "catch.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/evaluate.hpp"
+#include "gelwright/making.hpp"
 #include "gelwright/spread.hpp"
 #include "gelwright/water_phase.hpp"
 #include "recipes.hpp"
@@ -113,7 +114,7 @@ TEST_CASE("no rest is no rest, and a rest nobody states is printed") {
   const Recipe none = with_process(R"(, "process": {"rest_hours": 0})");
   const Recipe twelve = with_process(R"(, "process": {"rest_hours": 12})");
   const Recipe unsaid = with_process("");
-  CHECK(none.process.rest_hours == 0);
+  CHECK(making_of(none).acid_hours == 0);
   CHECK(assumed_at(none, "/process/rest_hours") == nullptr);
   CHECK(assumed_at(twelve, "/process/rest_hours") == nullptr);
   // A lactone is no acid before it has met water for a while: the tap's pH is left alone.

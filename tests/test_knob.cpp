@@ -117,7 +117,7 @@ TEST_CASE("a knob stated in the recipe does what turning it does") {
     REQUIRE(made.turned.size() == 1);
     CHECK(made.turned[0].name == name_of(which, recipe));
     // A reading on the batch as written says nothing of another batch.
-    CHECK_FALSE(made.process.measured_ph);
+    CHECK_FALSE(made.measured);
   }
 }
 

@@ -48,7 +48,7 @@ bool may_see(const std::string& from, const std::string& to) {
 const std::map<std::string, std::string>& headers_without_source() {
   static const std::map<std::string, std::string> rooms = {
       {"assumption", "base"},  {"bench", "studies"}, {"read", "read"},       {"recipe", "serving"},
-      {"reference", "report"}, {"report", "report"}, {"serving", "serving"},
+      {"reference", "report"}, {"report", "report"}, {"serving", "serving"}, {"step", "serving"},
   };
   return rooms;
 }

@@ -9,7 +9,7 @@
 
 namespace gelwright {
 
-/// Reads a recipe document (format "gelwright/recipe-1").
+/// Reads a recipe document, format "gelwright/recipe-2" or the older "gelwright/recipe-1".
 /// `document` names it in errors. Throws InputError with every problem found.
 Recipe read_recipe(std::string_view json_text, std::string document);
 

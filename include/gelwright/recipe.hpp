@@ -10,9 +10,9 @@
 #include <vector>
 
 #include "gelwright/assumption.hpp"
-#include "gelwright/gel_state.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/limit.hpp"
+#include "gelwright/step.hpp"
 #include "gelwright/water.hpp"
 #include "gelwright/weighing.hpp"
 
@@ -56,13 +56,6 @@ struct AcidSpec {
   std::optional<double> stock_percent;  ///< g acid in 100 g of stock solution
 };
 
-/// How the calcium salt goes in.
-enum class CalciumDelivery {
-  fast,                  ///< soluble salt, all at once
-  slow,                  ///< dropwise, chelated or sparingly soluble
-  insoluble_until_acid,  ///< carbonate, phosphate, citrate: dissolves as acid reaches it
-};
-
 /// Calcium salt for one serving: a mass or a saturation ratio R2 of one gum.
 struct CalciumSpec {
   std::size_t ingredient = 0;
@@ -70,7 +63,6 @@ struct CalciumSpec {
   std::optional<double> target_ratio;
   std::optional<Gum>
       target_gum;  ///< absent: gellan where no other gum binds calcium, else alginate
-  CalciumDelivery when = CalciumDelivery::slow;
   std::optional<double> stock_percent;
 };
 
@@ -85,25 +77,13 @@ struct Limits {
   Limit ph;                ///< of the water phase
 };
 
-/// How the gum meets the water.
-enum class Dispersal {
-  with_sugar,  ///< pre-blended with 5 to 10 times its mass of sugar
-  dry,         ///< straight into the water
-  in_mix,      ///< arrives dispersed in a bought mix
-};
-
 /// How pH was measured, when it was.
 enum class PhMethod { meter, strips };
 
-/// What is done, as far as the outcome depends on it.
-struct Process {
-  Dispersal gum_dispersed = Dispersal::with_sugar;
-  bool gum_before_sugar = true;       ///< gum hydrates before the bulk of the solids goes in
-  std::optional<double> heated_to_c;  ///< hottest the gum gets; absent = not heated
-  gel::Acid acid_added = gel::Acid::poured;
-  double rest_hours = 0;              ///< between mixing and filling
-  std::optional<double> measured_ph;  ///< a reading on the finished batch
-  PhMethod measured_with = PhMethod::meter;
+/// A pH reading on the finished batch.
+struct MeasuredPh {
+  double ph = 7;
+  PhMethod with = PhMethod::meter;
 };
 
 /// How many servings, and what they are weighed on.
@@ -161,7 +141,9 @@ struct Recipe {
   std::optional<CalciumSpec> calcium;
   std::optional<Tap> tap;
   Limits limits;
-  Process process;
+  std::vector<Step> steps;             ///< in order; empty: the usual order of work, see making.hpp
+  std::optional<double> eaten_at_c;    ///< degC; absent: as `usual_work` says
+  std::optional<MeasuredPh> measured;  ///< what was measured on the finished batch
   BatchSpec batch;
   std::string currency;
   std::vector<Pack> packs;

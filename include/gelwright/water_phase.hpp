@@ -58,9 +58,6 @@ double available_calcium_mol_per_kg(const Equilibrium& solved);
 /// gums in it; absent without gum.
 std::optional<double> gum_pka_of(const Formula& formula, const Inputs& inputs);
 
-/// Hours a glucono delta-lactone is taken to rest where nobody says how long.
-double assumed_lactone_rest_hours();
-
 /// Buffer pKa of the recipe's bought mix, if one of its ingredients has a fitted buffer.
 std::optional<double> buffer_pka_of(const Inputs& inputs);
 

@@ -37,8 +37,8 @@ Properties properties_of(const Formula& formula, const WaterPhase& phase) {
 }  // namespace
 
 Inputs as_measured(Inputs inputs) {
-  if (const auto& reading = inputs.recipe->process.measured_ph)
-    inputs.reading_offset_ph = *reading - water_phase_of(formulate(inputs), inputs, false).ph;
+  if (const auto& reading = inputs.recipe->measured)
+    inputs.reading_offset_ph = reading->ph - water_phase_of(formulate(inputs), inputs, false).ph;
   return inputs;
 }
 

@@ -112,7 +112,7 @@ Recipe stated(const Recipe& recipe, std::span<const KnobSetting> settings) {
                            amount_in(recipe, setting.which, inputs)});
     state(made, setting.which, setting.amount);
   }
-  made.process.measured_ph.reset();
+  made.measured.reset();
   return made;
 }
 

@@ -1,9 +1,11 @@
 // Flags about how a gel can go wrong, besides calcium.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "flags/gel_view.hpp"
+#include "serving/liquid_met.hpp"
 
 namespace gelwright::detail {
 
@@ -46,8 +48,24 @@ constexpr Threshold lumps_percent = place_of(rows, borrowed, "flag.lumps-percent
 constexpr Threshold weeps_percent = place_of(rows, borrowed, "flag.weeps-percent");
 constexpr Threshold acid_demand_mmol = place_of(rows, borrowed, "flag.acid-demand");
 
+const Ingredient& ingredient_of(const GoesIn& each, const Judged& j) {
+  return j.recipe().ingredients[j.inputs.solids[each.line].ingredient];
+}
+
+/// A gum that is sold in a mix, or goes in like one.
+bool as_in_mix(const GoesIn& each, const Judged& j) {
+  return each.dispersed == gel::Dispersed::mix || ingredient_of(each, j).kind == Kind::mix;
+}
+
+template <class Holds>
+bool any_gum(const Judged& j, Holds holds) {
+  return std::any_of(
+      j.inputs.making.solids.begin(), j.inputs.making.solids.end(),
+      [&](const GoesIn& each) { return holds_gum(ingredient_of(each, j)) && holds(each); });
+}
+
 bool in_mix(const Judged& j) {
-  return j.recipe().process.gum_dispersed == Dispersal::in_mix;
+  return !any_gum(j, [&](const GoesIn& each) { return !as_in_mix(each, j); });
 }
 
 struct AtPh {
@@ -101,32 +119,40 @@ void check_under_heated(const Judged& j, Raise& raise) {
   const auto has = [&j](Gum gum) { return percent_of(j, gum) > 0; };
   const bool needs_heat = has(Gum::lm_pectin) || has(Gum::amidated_pectin) ||
                           has(Gum::gellan_low_acyl) || (has(Gum::hm_pectin) && !has(Gum::alginate));
-  if (needs_heat && !in_mix(j) && j.recipe().process.heated_to_c.value_or(0) < j[hot_enough_c])
-    raise(Level::care);
+  if (needs_heat && !in_mix(j) && j.inputs.making.heated_c < j[hot_enough_c]) raise(Level::care);
 }
 
 std::string tell_under_heated(const Flag&, const Judged& j) {
-  const auto& heated_to_c = j.recipe().process.heated_to_c;
-  return heated_to_c
-             ? fmt::format("gum heated to {:.0f} degC, it needs {}", *heated_to_c,
+  const Making& making = j.inputs.making;
+  const bool heated = std::any_of(j.recipe().steps.begin(), j.recipe().steps.end(),
+                                  [](const Step& step) { return step.act == Act::heat; });
+  return heated
+             ? fmt::format("gum heated to {:.0f} degC, it needs {}", making.heated_c,
                            j.quoted(hot_enough_c))
              : fmt::format("gum not heated: it needs {} degC to dissolve", j.quoted(hot_enough_c));
 }
 
+struct SolidsMet {
+  double percent;
+};
+
 void check_gum_after_sugar(const Judged& j, Raise& raise) {
-  if (j.gum_percent() > 0 && !j.recipe().process.gum_before_sugar && !in_mix(j) &&
-      j.serving.formula.soluble_solids_percent() > j[gum_after_sugar_percent])
-    raise(Level::care);
+  double most = 0;
+  for (const GoesIn& each : j.inputs.making.solids)
+    if (holds_gum(ingredient_of(each, j)) && !as_in_mix(each, j))
+      most = std::max(most, liquid_met_at(each.place, j.serving.formula, j.inputs).solids_percent);
+  if (j.gum_percent() > 0 && most > j[gum_after_sugar_percent]) raise(Level::care, SolidsMet{most});
 }
 
-std::string tell_gum_after_sugar(const Flag&, const Judged& j) {
+std::string tell_gum_after_sugar(const Flag& flag, const Judged&) {
   return fmt::format("gum goes in after the sugar, into {:.0f} % of solids",
-                     j.serving.formula.soluble_solids_percent());
+                     flag.numbers.as<SolidsMet>().percent);
 }
 
 void check_gum_clumps(const Judged& j, Raise& raise) {
   const double gum = j.gum_percent();
-  if (gum > 0 && j.recipe().process.gum_dispersed == Dispersal::dry)
+  if (gum > 0 &&
+      any_gum(j, [](const GoesIn& each) { return each.dispersed == gel::Dispersed::dry; }))
     raise(Level::care);
   else if (!in_mix(j) && gum > j[gum_clumps_percent])
     raise(Level::note);

@@ -75,7 +75,7 @@ bool not_acid_for_certain(const Judged& j) {
 }
 
 bool by_strips(const Judged& j) {
-  return j.ph().measured && j.recipe().process.measured_with == PhMethod::strips;
+  return j.ph().measured && j.recipe().measured->with == PhMethod::strips;
 }
 
 /// Read with a meter and sour for certain: neither a computed pH nor a strip earns the long time.
@@ -129,14 +129,14 @@ std::string mend_acidity(const Flag&, const Judged& j) {
 }
 
 void check_cooling(const Judged& j, Raise& raise) {
-  if (j.recipe().process.heated_to_c.value_or(0) >= j[cooked_from_c]) raise(Level::note);
+  if (j.inputs.making.hottest_c >= j[cooked_from_c]) raise(Level::note);
 }
 
 std::string tell_cooling(const Flag&, const Judged& j) {
   return fmt::format(
       "heated to {:.0f} degC: bring it below {} degC within {} h and to {} degC "
       "within {} h in all",
-      *j.recipe().process.heated_to_c, j.quoted(at("flag.cool-first")),
+      j.inputs.making.hottest_c, j.quoted(at("flag.cool-first")),
       j.quoted(at("flag.cool-first-within")), j.quoted(at("flag.chill")),
       j.quoted(at("flag.cool-within")));
 }

@@ -33,7 +33,7 @@ struct Judged {
   const Recipe& recipe() const { return *inputs.recipe; }
   const WaterPhase& phase() const { return serving.water_phase; }
   bool drink() const { return recipe().form == Form::drink; }
-  JudgedPh ph() const { return judged_ph(phase(), recipe().process); }
+  JudgedPh ph() const { return judged_ph(phase(), recipe().measured); }
   /// Gum of every kind, g per 100 g of water.
   double gum_percent() const {
     const Formula& formula = serving.formula;

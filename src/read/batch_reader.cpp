@@ -1,9 +1,8 @@
-// How the batch is made: limits, process, scales and servings, and what is taken beside it.
+// Limits, scales and servings, and what is taken beside it.
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "gelwright/water_phase.hpp"
 #include "read/readers.hpp"
 
 namespace gelwright::detail {
@@ -45,34 +44,6 @@ void read_limits(ObjectReader& document, Limits& limits) {
   document.object("limits", [&](ObjectReader& sides) {
     limits.calcium_mg_per_l = read_limit(sides, "calcium_mg_per_l");
     limits.ph = read_limit(sides, "ph");
-  });
-}
-
-void read_process(ObjectReader& document, Recipe& recipe) {
-  const auto any = [&recipe](const auto& holds) {
-    return std::any_of(recipe.ingredients.begin(), recipe.ingredients.end(), holds);
-  };
-  const bool has_gum = any([](const Ingredient& each) {
-    return each.undeclared_gum || std::any_of(each.per_g.gum_g.begin(), each.per_g.gum_g.end(),
-                                              [](double gum_g) { return gum_g > 0; });
-  });
-  const bool has_lactone = any([](const Ingredient& each) { return each.per_g.lactone_mol > 0; });
-  document.object_or_empty("process", [&](ObjectReader& steps) {
-    Process& process = recipe.process;
-    process.gum_dispersed = steps.word_or<Dispersal>("gum_dispersed", has_gum);
-    process.gum_before_sugar = steps.boolean_or("gum_before_sugar", has_gum);
-    process.heated_to_c = steps.number("heated_to_c");
-    process.acid_added = steps.word_or<gel::Acid>("acid_added", recipe.acid.has_value());
-    if (steps.has("rest_hours")) {
-      process.rest_hours = steps.number("rest_hours").value_or(0);
-    } else if (has_lactone) {
-      // It turns to acid over hours: with none there would be hardly any acid.
-      process.rest_hours = assumed_lactone_rest_hours();
-      steps.assume("rest_hours", "time the lactone has to turn to acid",
-                   fmt::format("{:g} h", process.rest_hours), {});
-    }
-    process.measured_ph = steps.number("measured_ph");
-    process.measured_with = steps.word_or<PhMethod>("measured_with");
   });
 }
 

@@ -89,7 +89,7 @@ std::string ObjectReader::at(std::string_view key) const {
 }
 
 const Key& ObjectReader::row(std::string_view key) const {
-  if (const Key* found = type_.find(key)) return *found;
+  if (const Key* found = type_.find(key, findings_.format)) return *found;
   throw std::logic_error(fmt::format("no row for the key \"{}\" of {}", key, type_.id));
 }
 
@@ -185,6 +185,15 @@ std::optional<std::string> ObjectReader::checked_text(const json& value, const s
   if (what.empty()) return value.get<std::string>();
   findings_.problems.push_back({where, what, "write a short text in double quotes"});
   return std::nullopt;
+}
+
+/// The way out where the same key is something else in another format.
+std::string ObjectReader::in_other_format(std::string_view key) const {
+  const Key& here = row(key);
+  for (const Key& each : type_.keys)
+    if (each.name == key && &each != &here)
+      return fmt::format(", or state \"format\": \"{}\"", to_text(each.only));
+  return {};
 }
 
 void ObjectReader::take_default(const Key& key, std::string value, bool matters) {
@@ -284,7 +293,7 @@ void ObjectReader::read_object(const Key& key, const json& value, const std::str
   if (!value.is_object()) {
     findings_.problems.push_back({where,
                                   fmt::format("expected an object, found {}", type_name(value)),
-                                  "write {\"key\": value}"});
+                                  "write {\"key\": value}" + in_other_format(key.name)});
     return;
   }
   ObjectReader child(value, where, key.object(), findings_);
@@ -312,7 +321,7 @@ void ObjectReader::objects(std::string_view key,
   if (value == nullptr) return;
   if (!value->is_array()) {
     refuse(key, fmt::format("expected a list, found {}", type_name(*value)),
-           "write [{...}, {...}]");
+           "write [{...}, {...}]" + in_other_format(key));
     return;
   }
   if (!short_enough(row(key), *value)) return;
@@ -321,8 +330,33 @@ void ObjectReader::objects(std::string_view key,
                 [&](ObjectReader& entry) { read(entry, i); });
 }
 
+void ObjectReader::additions(std::string_view key,
+                             const std::function<void(const std::string&, std::size_t)>& read_text,
+                             const std::function<void(ObjectReader&, std::size_t)>& read) {
+  const json* value = member(key);
+  if (value == nullptr) return;
+  if (!value->is_array()) {
+    refuse(key, fmt::format("expected a list, found {}", type_name(*value)),
+           fmt::format("write {}", row(key).example));
+    return;
+  }
+  if (!short_enough(row(key), *value)) return;
+  for (std::size_t i = 0; i < value->size(); ++i) {
+    const json& entry = (*value)[i];
+    const std::string where = fmt::format("{}/{}", at(key), i);
+    if (entry.is_object())
+      read_object(row(key), entry, where, [&](ObjectReader& part) { read(part, i); });
+    else if (const std::optional<std::string> text = checked_text(entry, where))
+      read_text(*text, i);
+  }
+}
+
 void ObjectReader::refuse(std::string_view key, std::string what, std::string remedy) {
   findings_.problems.push_back({at(key), std::move(what), std::move(remedy)});
+}
+
+void ObjectReader::refuse_at(std::string where, std::string what, std::string remedy) {
+  findings_.problems.push_back({std::move(where), std::move(what), std::move(remedy)});
 }
 
 void ObjectReader::assume(std::string_view key, std::string what, std::string value,
@@ -376,11 +410,16 @@ void ObjectReader::check_unknown_keys() {
     const bool slip = std::any_of(type_.slips.begin(), type_.slips.end(),
                                   [&name = key](const Slip& each) { return each.name == name; });
     if (slip) continue;
-    if (type_.find(key) == nullptr) {
+    if (type_.find(key, findings_.format) == nullptr && type_.find(key) != nullptr) {
+      refuse(key, fmt::format("{} has no such key", to_text(findings_.format)),
+             fmt::format("remove it, or write the recipe as {}", to_text(type_.find(key)->only)));
+    } else if (type_.find(key) == nullptr) {
       std::string remedy = suggestion(key, findings_.problems, [this] {
         std::vector<std::string> unused;
         for (const Key& each : type_.keys)
-          if (!value_.contains(std::string(each.name))) unused.emplace_back(each.name);
+          if (!value_.contains(std::string(each.name)) &&
+              type_.find(each.name, findings_.format) == &each)
+            unused.emplace_back(each.name);
         std::sort(unused.begin(), unused.end());
         return unused;
       });
@@ -393,7 +432,27 @@ void ObjectReader::check_unknown_keys() {
   }
 }
 
+void ObjectReader::check_variants() {
+  if (type_.variants.empty()) return;
+  const auto chosen = value_.find(std::string(type_.keys.front().name));
+  if (chosen == value_.end() || !chosen->is_string()) return;
+  for (const Variant& variant : type_.variants) {
+    if (variant.word != chosen->get_ref<const std::string&>()) continue;
+    for (const std::string_view key : variant.needs) {
+      if (value_.contains(std::string(key))) continue;
+      refuse(key, "this key is missing",
+             fmt::format("add \"{}\", as in \"{}\": {}", key, key, row(key).example));
+    }
+    for (std::size_t i = 1; i < type_.keys.size(); ++i) {
+      const std::string_view key = type_.keys[i].name;
+      if (value_.contains(std::string(key)) && !variant.has(key))
+        refuse(key, fmt::format("\"{}\" has no use for this key", variant.word), "remove it");
+    }
+  }
+}
+
 void ObjectReader::finish() {
+  check_variants();
   for (const Rule& rule : type_.rules) check(rule);
   check_unknown_keys();
 }

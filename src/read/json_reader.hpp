@@ -25,6 +25,7 @@ nlohmann::json parse_json(std::string_view text, const std::string& document);
 struct Findings {
   std::vector<Problem> problems;
   std::vector<Assumption> assumed;
+  DocumentFormat format = DocumentFormat::recipe_2;  ///< of the document
 };
 
 /// Reads one JSON object by the rows of its type. Ask for every key of the type, then call
@@ -65,18 +66,27 @@ class ObjectReader {
   void object_or_empty(std::string_view key, const std::function<void(ObjectReader&)>& read);
   /// Reads a member array of objects; `read` also gets the index.
   void objects(std::string_view key, const std::function<void(ObjectReader&, std::size_t)>& read);
+  /// Reads a member array whose entries are texts or objects.
+  void additions(std::string_view key,
+                 const std::function<void(const std::string&, std::size_t)>& read_text,
+                 const std::function<void(ObjectReader&, std::size_t)>& read);
   /// A member as it stands, or null.
   const nlohmann::json* member(std::string_view key);
 
   void refuse(std::string_view key, std::string what, std::string remedy);
+  /// Likewise at any JSON pointer.
+  void refuse_at(std::string where, std::string what, std::string remedy);
   /// Notes what is taken for something the document does not say.
   void assume(std::string_view key, std::string what, std::string value, std::string why,
               std::string range = {});
+  DocumentFormat format() const { return findings_.format; }
+
   /// Reports slips, broken rules, keys nobody knows, and needed keys that nobody asked for.
   void finish();
 
  private:
   const Key& row(std::string_view key) const;
+  std::string in_other_format(std::string_view key) const;
   double most(const Key& key) const;
   bool short_enough(const Key& key, const nlohmann::json& list);
   void take_default(const Key& key, std::string value, bool matters);
@@ -88,6 +98,7 @@ class ObjectReader {
   void read_object(const Key& key, const nlohmann::json& value, const std::string& where,
                    const std::function<void(ObjectReader&)>& read);
   void check_slips();
+  void check_variants();
   void check(const Rule& rule);
   void check_unknown_keys();
 

@@ -1,10 +1,31 @@
 #include "read/keys.hpp"
 
+#include <algorithm>
+
 namespace gelwright::detail {
 
-const Key* ObjectType::find(std::string_view name) const {
+std::string_view to_text(DocumentFormat format) {
+  switch (format) {
+    case DocumentFormat::recipe_1:
+      return "gelwright/recipe-1";
+    case DocumentFormat::recipe_2:
+      return "gelwright/recipe-2";
+    case DocumentFormat::any:
+      break;
+  }
+  return "any";
+}
+
+bool Variant::has(std::string_view key) const {
+  return std::find(needs.begin(), needs.end(), key) != needs.end() ||
+         std::find(may.begin(), may.end(), key) != may.end();
+}
+
+const Key* ObjectType::find(std::string_view name, DocumentFormat format) const {
   for (const Key& key : keys)
-    if (key.name == name) return &key;
+    if (key.name == name &&
+        (format == DocumentFormat::any || key.only == DocumentFormat::any || key.only == format))
+      return &key;
   return nullptr;
 }
 

@@ -18,6 +18,12 @@
 
 namespace gelwright::detail {
 
+/// The formats of a recipe. Where a document states none it knows, what fits it best.
+enum class DocumentFormat { any, recipe_1, recipe_2 };
+
+/// "gelwright/recipe-1".
+std::string_view to_text(DocumentFormat format);
+
 /// What stands behind the colon.
 enum class Shape {
   number,
@@ -30,6 +36,7 @@ enum class Shape {
   ingredient,  ///< name of an ingredient: built in, or one the document defines
   object,      ///< a `Key::object`
   objects,     ///< list of them
+  additions,   ///< list whose entries are texts or objects
   named,       ///< an object whose keys are names and whose values are `Key::object`
   water,       ///< the name of a water, a report or a blend
 };
@@ -80,7 +87,8 @@ struct Key {
   /// Besides `bounds`, at most `most_times` the number under the key `most_of` of the same object.
   std::string_view most_of = {};
   double most_times = 1;
-  bool never_empty = false;  ///< a list with at least one entry
+  bool never_empty = false;                   ///< a list with at least one entry
+  DocumentFormat only = DocumentFormat::any;  ///< the one format that has this key
 };
 
 /// What keys of one object have to do with each other.
@@ -107,14 +115,25 @@ struct Slip {
   std::string_view meant = {};  ///< the key that then need not be reported as missing
 };
 
+/// What one word of an object's first key calls for; the others of its keys then have no place.
+struct Variant {
+  std::string_view word;
+  std::vector<std::string_view> needs;
+  std::vector<std::string_view> may = {};
+
+  bool has(std::string_view key) const;
+};
+
 struct ObjectType {
   std::string_view id;    ///< "water_report"
   std::string_view what;  ///< what it describes: a sentence
   std::vector<Key> keys;
   std::vector<Rule> rules = {};
   std::vector<Slip> slips = {};
+  std::vector<Variant> variants = {};  ///< of the words of the first key
 
-  const Key* find(std::string_view name) const;
+  /// The row of a key as this format has it, or null; `any` finds those of every format.
+  const Key* find(std::string_view name, DocumentFormat format = DocumentFormat::any) const;
 };
 
 // The objects of a recipe document, and below it.
@@ -130,7 +149,10 @@ const ObjectType& pre_dosed_keys();
 const ObjectType& limits_keys();
 const ObjectType& calcium_limit_keys();
 const ObjectType& ph_limit_keys();
-const ObjectType& process_keys();
+const ObjectType& process_keys();  // of recipe-1
+const ObjectType& step_keys();
+const ObjectType& addition_keys();
+const ObjectType& reading_keys();
 const ObjectType& batch_keys();
 const ObjectType& scale_keys();
 const ObjectType& ingredient_keys();

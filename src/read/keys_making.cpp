@@ -1,6 +1,7 @@
 // The keys that say how the batch is made: what is done, how many servings, and the scales.
 #include "gelwright/recipe.hpp"
 #include "read/keys.hpp"
+#include "read/recipe_1.hpp"
 
 namespace gelwright::detail {
 
@@ -12,18 +13,39 @@ constexpr Word dispersals[] = {
     word("in_mix", Dispersal::in_mix, "already in a bought mix"),
 };
 constexpr Word acid_deliveries[] = {
-    word("poured", gel::Acid::poured, "poured at once"),
-    word("under_blade", gel::Acid::blade, "in a thin stream while the blade runs"),
-    word("slow", gel::Acid::slow, "released over hours"),
+    word("poured", How::poured, "poured at once"),
+    word("under_blade", How::under_blade, "in a thin stream while the blade runs"),
+    word("slow", How::slow, "released over hours"),
 };
 constexpr Word ph_methods[] = {word("meter", PhMethod::meter), word("strips", PhMethod::strips)};
+constexpr Word acts[] = {
+    word("add", Act::add, "something goes in"),
+    word("heat", Act::heat),
+    word("cool", Act::cool),
+    word("rest", Act::rest, "it stands"),
+    word("fill", Act::fill, "into pouches or bottles"),
+};
+constexpr Word hows[] = {
+    word("under_blade", How::under_blade, "into a running blender; acid in a thin stream"),
+    word("stirred", How::stirred, "by hand; also of cooling"),
+    word("shaken", How::shaken, "in a closed bottle"),
+    word("preblended", How::preblended, "a gum, dry-mixed with 5 to 10 times its mass of sugar"),
+    word("dry", How::dry, "a gum alone, strewn onto the liquid"),
+    word("poured", How::poured, "acid or calcium salt, at once"),
+    word("slow", How::slow, "acid or calcium salt, drop by drop or released over hours"),
+    word("still", How::still, "left alone, only of cooling"),
+};
+constexpr Word targets[] = {{"water", 0, "nothing but water"},
+                            {"what_is_there", 1, "all that went in before"}};
+constexpr Bounds kitchen_c{0, 130, false};
+constexpr Bounds rest_hours_bounds{0, 240, false};
 
 }  // namespace
 
 const ObjectType& process_keys() {
   static const ObjectType type{
       .id = "process",
-      .what = "What is done, as far as the outcome depends on it.",
+      .what = "What is done, as recipe-1 says it.",
       .keys =
           {
               {.name = "gum_dispersed",
@@ -42,7 +64,7 @@ const ObjectType& process_keys() {
               {.name = "heated_to_c",
                .what = "hottest the gum gets",
                .unit = "°C",
-               .bounds = {0, 130, false},
+               .bounds = kitchen_c,
                .left_out = "not heated",
                .example = "85"},
               {.name = "acid_added",
@@ -55,8 +77,8 @@ const ObjectType& process_keys() {
               {.name = "rest_hours",
                .what = "time between mixing and filling or eating",
                .unit = "h",
-               .bounds = {0, 240, false},
-               .left_out = "0; with glucono delta-lactone 12, which is then printed",
+               .bounds = rest_hours_bounds,
+               .left_out = "12 where there is gum or glucono delta-lactone, which is then printed",
                .example = "12"},
               {.name = "measured_ph",
                .what = "a pH reading on the finished batch",
@@ -70,6 +92,114 @@ const ObjectType& process_keys() {
                .example = R"("strips")",
                .words = ph_methods},
           },
+  };
+  return type;
+}
+
+const ObjectType& step_keys() {
+  static const ObjectType type{
+      .id = "step",
+      .what = "One step of the work.",
+      .keys =
+          {
+              {.name = "do",
+               .shape = Shape::word,
+               .what = "what is done",
+               .needed = true,
+               .example = R"("add")",
+               .words = acts},
+              {.name = "what",
+               .shape = Shape::additions,
+               .what = "what goes in: names of `solids`, `\"acid\"`, `\"calcium\"`, `\"water\"`",
+               .more = "water that no step adds is there from the start",
+               .left_out = "needed to `add`",
+               .example = R"(["fructose"])",
+               .object = addition_keys,
+               .never_empty = true},
+              {.name = "into",
+               .shape = Shape::word,
+               .what = "what it goes into",
+               .more = "only a check of your own: `\"water\"` is refused where more is in by then",
+               .left_out = "what is there by then",
+               .example = R"("water")",
+               .words = targets},
+              {.name = "how",
+               .shape = Shape::word,
+               .what = "how it goes in, or how it cools",
+               .left_out = "what is usual for the form, which is then printed; cooling `\"still\"`",
+               .example = R"("under_blade")",
+               .words = hows},
+              {.name = "minutes",
+               .what = "how long that takes",
+               .more = "for the procedure; what counts for the gel is the hours of rest",
+               .unit = "min",
+               .bounds = {0, 1440, true},
+               .example = "3"},
+              {.name = "to_c",
+               .what = "temperature to reach",
+               .unit = "°C",
+               .bounds = kitchen_c,
+               .left_out = "needed to `heat` and to `cool`",
+               .example = "85"},
+              {.name = "hours",
+               .what = "how long it rests",
+               .unit = "h",
+               .bounds = rest_hours_bounds,
+               .left_out = "needed to `rest`",
+               .example = "12"},
+              {.name = "at_c",
+               .what = "temperature of the place where it rests",
+               .more = "5 is a fridge",
+               .unit = "°C",
+               .bounds = {0, 100, false},
+               .otherwise = 5.0,
+               .example = "20"},
+          },
+      .variants = {{"add", {"what"}, {"into", "how", "minutes"}},
+                   {"heat", {"to_c"}, {"minutes"}},
+                   {"cool", {"to_c"}, {"how", "minutes"}},
+                   {"rest", {"hours"}, {"at_c"}},
+                   {"fill", {}}},
+  };
+  return type;
+}
+
+const ObjectType& addition_keys() {
+  static const ObjectType type{
+      .id = "addition",
+      .what = "A part of one ingredient that goes in; the rest of it goes in at another step.",
+      .keys = {{.name = "ingredient",
+                .shape = Shape::text,
+                .what = "one of the `solids`, or `\"water\"`",
+                .needed = true,
+                .example = R"("fructose")"},
+               {.name = "share",
+                .what = "how much of it",
+                .more = "all shares of one ingredient together are 1",
+                .unit = "1",
+                .bounds = {0, 1, true},
+                .otherwise = 1.0,
+                .example = "0.25"}},
+  };
+  return type;
+}
+
+const ObjectType& reading_keys() {
+  static const ObjectType type{
+      .id = "reading",
+      .what = "What was measured on the finished batch.",
+      .keys = {{.name = "ph",
+                .what = "the pH",
+                .unit = "pH",
+                .bounds = {0, 14, false},
+                .needed = true,
+                .example = "3.6"},
+               {.name = "with",
+                .shape = Shape::word,
+                .what = "what it was read with",
+                .otherwise = "meter",
+                .example = R"("strips")",
+                .words = ph_methods}},
   };
   return type;
 }

@@ -1,12 +1,14 @@
 // The keys of a recipe: what one serving is made of, what it costs, what is taken beside it.
 #include "gelwright/recipe.hpp"
 #include "read/keys.hpp"
+#include "read/recipe_1.hpp"
 
 namespace gelwright::detail {
 
 namespace {
 
-constexpr Word formats[] = {{"gelwright/recipe-1", 0, {}}};
+constexpr Word formats[] = {word("gelwright/recipe-1", DocumentFormat::recipe_1, "as it was"),
+                            word("gelwright/recipe-2", DocumentFormat::recipe_2, "with steps")};
 constexpr Word forms[] = {
     word("pouch", Form::pouch, "must set before it is eaten"),
     word("drink", Form::drink, "must pour, and set only in the stomach's acid"),
@@ -63,7 +65,7 @@ const ObjectType& recipe_keys() {
                .shape = Shape::word,
                .what = "which kind of document this is",
                .needed = true,
-               .example = R"("gelwright/recipe-1")",
+               .example = R"("gelwright/recipe-2")",
                .words = formats},
               {.name = "name",
                .shape = Shape::text,
@@ -125,9 +127,29 @@ const ObjectType& recipe_keys() {
                .more = "a broken limit becomes a flag",
                .object = limits_keys},
               {.name = "process",
+               .shape = Shape::objects,
+               .what = "what is done, step by step, in the order you do it",
+               .left_out = "the usual steps of the form, which are then printed",
+               .object = step_keys,
+               .never_empty = true,
+               .only = DocumentFormat::recipe_2},
+              {.name = "process",
                .shape = Shape::object,
                .what = "what is done, as far as the outcome depends on it",
-               .object = process_keys},
+               .object = process_keys,
+               .only = DocumentFormat::recipe_1},
+              {.name = "eaten_at_c",
+               .what = "how warm it is where it is eaten",
+               .unit = "°C",
+               .bounds = {0, 60, false},
+               .left_out = "15, which is then printed",
+               .example = "10",
+               .only = DocumentFormat::recipe_2},
+              {.name = "measured",
+               .shape = Shape::object,
+               .what = "what was measured on the finished batch",
+               .object = reading_keys,
+               .only = DocumentFormat::recipe_2},
               {.name = "batch",
                .shape = Shape::object,
                .what = "how many servings, and what they are weighed on",
@@ -304,9 +326,11 @@ const ObjectType& calcium_keys() {
                {.name = "when",
                 .shape = Shape::word,
                 .what = "how calcium meets the gum",
+                .more = "recipe-2 says it in the step that adds it",
                 .needed = true,
                 .example = R"("slow")",
-                .words = calcium_deliveries},
+                .words = calcium_deliveries,
+                .only = DocumentFormat::recipe_1},
                {.name = "stock_percent",
                 .what = "salt in 100 g of stock solution, if dosed as one",
                 .more = "its water is taken off the water to add",

@@ -1,11 +1,15 @@
 // The parts of a recipe document, one reader each. Private.
 #pragma once
 
+#include <map>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/named_values.hpp"
 #include "read/json_reader.hpp"
+#include "read/recipe_1.hpp"
 
 namespace gelwright::detail {
 
@@ -39,10 +43,23 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
 /// Reads `tap`: a report, a blend, or the name of one of `waters`.
 std::optional<Tap> read_tap(ObjectReader& recipe, Findings& findings);
 
-/// Read `limits`, `process`, `batch` and `pre_dosed` of a recipe.
+/// Names as a document writes them, and which of Recipe::ingredients each means.
+using UsedNames = std::map<std::string, std::size_t>;
+
+/// Reads `process`, `eaten_at_c` and `measured`. `recipe` already knows all its ingredients.
+void read_steps(ObjectReader& document, const UsedNames& used, Recipe& recipe);
+
+/// Reads the `process` of recipe-1; `when` is what it says of the calcium salt.
+void read_process(ObjectReader& document, std::optional<CalciumDelivery> when, Recipe& recipe);
+
+/// Notes what is taken for how warm it is where it is eaten, if that matters.
+void assume_eaten_at(ObjectReader& document, const Recipe& recipe);
+
+/// "poured in at once", as a sheet says it.
+std::string_view in_words(How how);
+
+/// Read `limits`, `batch` and `pre_dosed` of a recipe.
 void read_limits(ObjectReader& document, Limits& limits);
-/// `recipe` already knows its ingredients: what is assumed of the process depends on them.
-void read_process(ObjectReader& document, Recipe& recipe);
 void read_batch(ObjectReader& document, BatchSpec& batch);
 void read_pre_dosed(ObjectReader& document, Recipe& recipe);
 

@@ -23,7 +23,8 @@ bool names_caffeine(std::string_view name) {
 struct Context {
   Recipe recipe;
   Pantry pantry;
-  std::map<std::string, std::size_t> used;
+  UsedNames used;
+  std::optional<CalciumDelivery> calcium_when = {};  ///< recipe-1
 
   std::optional<std::size_t> use(ObjectReader& object, std::string_view key) {
     const std::optional<std::string> name = object.text(key);
@@ -151,7 +152,8 @@ void read_acid(ObjectReader& document, Context& context) {
 }
 
 /// A salt cannot be asked to do what its solubility forbids.
-void refuse_wrong_delivery(ObjectReader& calcium, const Ingredient& salt, CalciumDelivery when) {
+void refuse_wrong_delivery(ObjectReader& calcium, const Ingredient& salt,
+                           std::optional<CalciumDelivery> when) {
   const double soluble = salt.per_g.dissolved(Component::calcium);
   const double needs_acid = salt.per_g.acid_only(Component::calcium);
   if (soluble <= 0 && needs_acid <= 0)
@@ -184,8 +186,9 @@ void read_calcium(ObjectReader& document, Context& context) {
     spec.target_ratio = calcium.number("target_ratio");
     const auto gum = calcium.word<Gum>("gum");
     spec.target_gum = gum;
-    const auto when = calcium.word<CalciumDelivery>("when");
-    spec.when = when.value_or(spec.when);
+    if (calcium.format() == DocumentFormat::recipe_1)
+      context.calcium_when = calcium.word<CalciumDelivery>("when");
+    const auto& when = context.calcium_when;
     spec.stock_percent = calcium.number("stock_percent");
     if (!ingredient) return;
     if (context.recipe.ingredients[*ingredient].kind != Kind::calcium_salt) {
@@ -194,7 +197,7 @@ void read_calcium(ObjectReader& document, Context& context) {
       return;
     }
     if (gum) refuse_absent_gum(calcium, context.recipe, *gum);
-    if (when) refuse_wrong_delivery(calcium, context.recipe.ingredients[*ingredient], *when);
+    refuse_wrong_delivery(calcium, context.recipe.ingredients[*ingredient], when);
     refuse_weak_solubility(calcium, context.recipe.ingredients[*ingredient], spec.stock_percent);
     spec.ingredient = *ingredient;
     context.recipe.calcium = spec;
@@ -240,9 +243,18 @@ void read_prices(ObjectReader& document, Context& context) {
   });
 }
 
+/// What a document that does not say its format can be read as.
+DocumentFormat likely_format(const json& parsed) {
+  const auto process = parsed.find("process");
+  const auto calcium = parsed.find("calcium");
+  const bool first = (process != parsed.end() && process->is_object()) ||
+                     (calcium != parsed.end() && calcium->contains("when"));
+  return first ? DocumentFormat::recipe_1 : DocumentFormat::recipe_2;
+}
+
 Recipe read_document(const json& parsed, Findings& findings) {
   ObjectReader document(parsed, "", recipe_keys(), findings);
-  document.word<int>("format");
+  findings.format = document.word<DocumentFormat>("format").value_or(likely_format(parsed));
   Context context{{}, Pantry(document.member("define"), "/define", findings), {}};
   Recipe& recipe = context.recipe;
   document.text("$schema");  // editors look there for the schema to complete from
@@ -255,7 +267,10 @@ Recipe read_document(const json& parsed, Findings& findings) {
   read_calcium(document, context);
   recipe.tap = read_tap(document, findings);
   read_limits(document, recipe.limits);
-  read_process(document, recipe);
+  if (document.format() == DocumentFormat::recipe_1)
+    read_process(document, context.calcium_when, recipe);
+  else
+    read_steps(document, context.used, recipe);
   read_batch(document, recipe.batch);
   read_prices(document, context);
   read_pre_dosed(document, recipe);

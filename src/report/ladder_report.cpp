@@ -295,11 +295,10 @@ Report ladder_report(const Ladder& ladder) {
   report.sections.push_back(base_section(ladder, added));
   report.sections.push_back(weights_section(ladder, added));
   report.sections.push_back(readings_section(ladder));
-  const auto& recipe_calcium = ladder.inputs.recipe->calcium;
-  const std::string salt =
-      recipe_calcium && recipe_calcium->when == CalciumDelivery::insoluble_until_acid
-          ? "the calcium salt before the acid"
-          : "a calcium salt last";
+  const Making& making = ladder.inputs.making;
+  const std::string salt = ladder.inputs.recipe->calcium && making.calcium_place < making.acid_place
+                               ? "the calcium salt before the acid"
+                               : "a calcium salt last";
   std::vector<std::string> method = {
       "Make the base the way the recipe is made, leaving out what the table adds. Let it rest if "
       "neither acid nor calcium is in it, else go on at once.",

@@ -83,9 +83,8 @@ Section detail::chemistry_section(const Inputs& inputs, const Evaluation& evalua
   figures.push_back({"ph_degassed", "pH in balance with air", Cell(phase.ph_degassed, 1), "",
                      fmt::format("differs by less than {:g}", degassing_shown_above_ph()), "",
                      phase.ph_degassed ? Shown::everywhere : Shown::json_only});
-  if (inputs.recipe->process.measured_ph)
-    figures.push_back(
-        {"ph_measured", "pH as measured", Cell(*inputs.recipe->process.measured_ph, 2), ""});
+  if (inputs.recipe->measured)
+    figures.push_back({"ph_measured", "pH as measured", Cell(inputs.recipe->measured->ph, 2), ""});
   figures.push_back({"ionic_strength_mol_per_kg", "Ionic strength",
                      estimate(phase.ionic_strength_mol_per_kg, 2), "mol/kg"});
   figures.push_back(

@@ -148,8 +148,7 @@ std::vector<Portion> portions_of(const Formula& formula, const Inputs& inputs, d
           {role, dose->line.ingredient, dose->line.mass_g * factor, dose->stock_fraction,
            inputs.recipe->ingredients[dose->line.ingredient].strongest_stock, order});
   };
-  const bool before_acid =
-      inputs.calcium && inputs.recipe->calcium->when == CalciumDelivery::insoluble_until_acid;
+  const bool before_acid = inputs.calcium && inputs.making.calcium_place < inputs.making.acid_place;
   add_dose(inputs.acid, LineRole::acid, working_order(Kind::acid));
   add_dose(inputs.calcium, LineRole::calcium_salt,
            working_order(before_acid ? Kind::salt : Kind::calcium_salt));

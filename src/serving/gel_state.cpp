@@ -166,21 +166,20 @@ struct Placed {
 void add_portions(gel::State& state, const Formula& formula, const Inputs& inputs) {
   std::array<Placed, gel::max_portions> placed;
   std::size_t count = 0;
-  for (std::size_t i = 0; i < inputs.solids.size(); ++i) {
-    const InputLine& line = inputs.solids[i];
+  for (const GoesIn& how : inputs.making.solids) {
+    const InputLine& line = inputs.solids[how.line];
     for (std::size_t g = 0; g < gum_count; ++g) {
       if (line.mass_g * line.per_g.gum_g[g] <= 0) continue;
       if (count == placed.size())
         throw InputError(inputs.recipe->document,
                          {{"/solids", "more additions of gum than the gel model follows",
                            "put gums of the same kind into one line"}});
-      const GoesIn how = inputs.making.of_solid(i);
       Placed next{how.place, {}};
       next.portion.gum = static_cast<Gum>(g);
       next.portion.g_per_100_g_water =
-          100 * line.mass_g * line.per_g.gum_g[g] / formula.chemistry_water_g;
+          100 * how.share * line.mass_g * line.per_g.gum_g[g] / formula.chemistry_water_g;
       next.portion.dispersed = how.dispersed;
-      next.portion.hours = inputs.making.hours;
+      next.portion.hours = how.hours;
       next.portion.late = goes_in_late(how.place, inputs);
       std::size_t at = count++;
       for (; at > 0 && placed[at - 1].place > how.place; --at) placed[at] = placed[at - 1];
@@ -220,12 +219,11 @@ gel::State gel_state_of(const Formula& formula, const WaterPhase& phase, const I
   state.k_mmol_per_kg = phase.total_potassium_mmol_per_kg;
   state.ionic_mmol_per_kg = 1000 * phase.ionic_strength_mol_per_kg;
   state.ph = phase.ph + inputs.reading_offset_ph;
-  const auto& reading = inputs.recipe->process.measured_ph;
+  const auto& reading = inputs.recipe->measured;
   constexpr double same_ph = 1e-6;
-  const bool as_read = reading && std::abs(state.ph - *reading) < same_ph;
+  const bool as_read = reading && std::abs(state.ph - reading->ph) < same_ph;
   state.ph_sd =
-      (as_read ? reading_error_ph(inputs.recipe->process.measured_with) : phase.ph_uncertainty) /
-      sds_in_half_width;
+      (as_read ? reading_error_ph(reading->with) : phase.ph_uncertainty) / sds_in_half_width;
   state.solids_percent = formula.soluble_solids_percent();
   state.sugars = sugars_of(formula, inputs);
   state.eaten_c = making.eaten_c;

@@ -16,32 +16,35 @@ struct Vessel {
   Formula in;
   double together_g = 0;
 
-  void add(const InputLine& line, double stock_water_g, bool together) {
-    const Composition delivered = line.per_g * line.mass_g;
+  void add(const InputLine& line, double share, double stock_water_g, bool together) {
+    const double mass_g = share * line.mass_g;
+    const Composition delivered = line.per_g * mass_g;
     in.delivered += delivered;
-    in.total_g += line.mass_g + stock_water_g;
+    in.total_g += mass_g + stock_water_g;
     in.chemistry_water_g += delivered.water_g + stock_water_g;
     if (together) together_g += delivered.soluble_solids_g;
   }
   void add(const InputDose& dose) {
     const double stock_water_g =
         dose.stock_fraction > 0 ? dose.line.mass_g * (1 / dose.stock_fraction - 1) : 0;
-    add(dose.line, stock_water_g, false);
+    add(dose.line, 1, stock_water_g, false);
   }
 };
 
 }  // namespace
 
 LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs) {
+  const Making& making = inputs.making;
   Vessel vessel;
-  vessel.in.tap_g = std::max(0.0, formula.tap_g);
+  double water_share = making.water.empty() ? 1 : 0;
+  for (const WaterGoesIn& part : making.water)
+    if (part.place <= place) water_share += part.share;
+  vessel.in.tap_g = water_share * std::max(0.0, formula.tap_g);
   vessel.in.total_g = vessel.in.tap_g;
   vessel.in.chemistry_water_g = vessel.in.tap_g;
-  const Making& making = inputs.making;
-  for (std::size_t i = 0; i < inputs.solids.size(); ++i) {
-    const int at = making.of_solid(i).place;
-    if (at <= place) vessel.add(inputs.solids[i], 0, at == place);
-  }
+  for (const GoesIn& each : making.solids)
+    if (each.place <= place)
+      vessel.add(inputs.solids[each.line], each.share, 0, each.place == place);
   const bool acid_in = inputs.acid && making.acid_place < place;
   if (acid_in) vessel.add(*inputs.acid);
   if (inputs.calcium && making.calcium_place < place) vessel.add(*inputs.calcium);

@@ -57,9 +57,8 @@ double reading_error_ph(PhMethod method) {
                                     : value_of(data, "ph-error.meter");
 }
 
-JudgedPh judged_ph(const WaterPhase& phase, const Process& process) {
-  if (process.measured_ph)
-    return {*process.measured_ph, reading_error_ph(process.measured_with), true};
+JudgedPh judged_ph(const WaterPhase& phase, const std::optional<MeasuredPh>& measured) {
+  if (measured) return {measured->ph, reading_error_ph(measured->with), true};
   return {phase.ph, phase.ph_uncertainty, false};
 }
 

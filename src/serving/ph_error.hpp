@@ -3,6 +3,7 @@
 // All widths are 95 % half-widths in pH, judgements unless their row says otherwise.
 #pragma once
 
+#include <optional>
 #include <span>
 
 #include "gelwright/recipe.hpp"
@@ -42,7 +43,7 @@ struct JudgedPh {
   double half_width = 0;
   bool measured = false;
 };
-JudgedPh judged_ph(const WaterPhase& phase, const Process& process);
+JudgedPh judged_ph(const WaterPhase& phase, const std::optional<MeasuredPh>& measured);
 
 /// The widths behind this file.
 std::span<const Datum> ph_error_data();

@@ -17,8 +17,6 @@ constexpr Datum data[] = {
     {"chelate.hides-above-log-k", 2.0, "1", 0,
      "complexes stronger than this keep calcium from a gum, weaker ones give it up", "judgement",
      Standing::judgement},
-    {"lactone.rest-assumed", 12, "h", 0, "a gel left overnight", "common-practice",
-     Standing::common_practice},
     {"degassed.reported-above", 0.05, "pH", 0, "smaller differences are not shown", "judgement",
      Standing::judgement},
 };
@@ -65,7 +63,7 @@ double own_saturation(const SaturationIndices& indices, const Composition& deliv
 /// The part of the lactone that has turned to acid by the end of the rest.
 double lactone_share(const Formula& formula, const Inputs& inputs, double ph) {
   if (formula.delivered.lactone_mol <= 0) return 0;
-  return gdl_hydrolysed_fraction(inputs.recipe->process.rest_hours, ph);
+  return gdl_hydrolysed_fraction(inputs.making.acid_hours, ph);
 }
 
 bool has_unknown_buffer(const Inputs& inputs) {
@@ -215,9 +213,10 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
   }
 
   const Totals released = totals_of(formula, inputs, 1, solved.ph);
-  const double demand_mmol = 1000 * water_kg *
-                             proton_demand_mol_per_kg(released, gel::detail::constant("gel.stomach.ph"),
-                                                      constants_at_25_c(), options);
+  const double demand_mmol =
+      1000 * water_kg *
+      proton_demand_mol_per_kg(released, gel::detail::constant("gel.stomach.ph"),
+                               constants_at_25_c(), options);
   // What is already at the pH of the stomach needs none; what is left of it is rounding.
   constexpr double rounding_mmol = 1e-9;
   phase.acid_demand_mmol = demand_mmol > rounding_mmol ? demand_mmol : 0;
@@ -229,10 +228,6 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
 
 double degassing_shown_above_ph() {
   return degassed_reported_above;
-}
-
-double assumed_lactone_rest_hours() {
-  return value_of(data, "lactone.rest-assumed");
 }
 
 std::span<const Datum> water_phase_data() {

@@ -121,7 +121,7 @@ def check_bad(validator, program, source):
 
 
 SMALL = {
-    "format": "gelwright/recipe-1",
+    "format": "gelwright/recipe-2",
     "name": "small",
     "form": "pouch",
     "define": {"fell mix": {"kind": "mix", "label": {"per_g": 72, "carbohydrate_g": 68},
@@ -138,12 +138,14 @@ PLACES = {
     "/$defs/solid": (["solids", 1], {}, []),
     "/$defs/water_amount": (["water"], {}, ["fraction_of_total"]),
     "/$defs/acid": (["acid"], {"ingredient": "malic acid"}, []),
-    "/$defs/calcium": (["calcium"], {"ingredient": "calcium lactate pentahydrate",
-                                     "when": "slow"}, []),
+    "/$defs/calcium": (["calcium"], {"ingredient": "calcium lactate pentahydrate"}, []),
     "/$defs/limits": (["limits"], {}, []),
     "/$defs/calcium_limit": (["limits", "calcium_mg_per_l"], {}, []),
     "/$defs/ph_limit": (["limits", "ph"], {}, []),
     "/$defs/process": (["process"], {}, []),
+    "/$defs/reading": (["measured"], {"ph": 3.6}, []),
+    "/$defs/step": ([], {}, []),
+    "/$defs/addition": ([], {}, []),
     "/$defs/batch": (["batch"], {}, []),
     "/$defs/scale": (
         ["batch", "scales", 0], {"name": "kitchen", "readability_g": 1, "capacity_g": 3000}, []),
@@ -170,6 +172,8 @@ PLACES = {
 }
 # Objects whose keys are tried within another one.
 TRIED_ELSEWHERE = ("/$defs/blend_part", "/$defs/measured")
+# Objects and keys that only recipe-1 has.
+OF_RECIPE_1 = ("/$defs/process", "/$defs/calcium/when")
 AMOUNT_OF = {"/$defs/acid": ("mass_g", "additions_g", "target_ph"),
              "/$defs/calcium": ("mass_g", "target_ratio")}
 NEEDS = {"gum": {"target_ratio": 0.5}, "phenolphthalein_alkalinity_meq_per_l":
@@ -187,6 +191,35 @@ def place(document, steps):
             here[step] = [] if isinstance(following, int) else {}
         here = here[step]
     return here
+
+
+EVERYTHING = {"do": "add", "what": ["fell mix", "fructose"]}
+HEAT = {"do": "heat", "to_c": 90}
+
+
+def steps_to_try(where, key, example):
+    """A whole process of the small recipe, with this one thing in it."""
+    if where == "/$defs/addition":
+        part = {"ingredient": "fructose", key: example}
+        rest = {"ingredient": "fructose", "share": 1 - part.get("share", 1)}
+        return [{"do": "add", "what": ["fell mix", part]}] + (
+            [{"do": "add", "what": [rest]}] if rest["share"] > 0 else [])
+    if key == "do":
+        return {"add": [EVERYTHING], "heat": [EVERYTHING, HEAT],
+                "cool": [EVERYTHING, HEAT, {"do": "cool", "to_c": 30}],
+                "rest": [EVERYTHING, {"do": "rest", "hours": 2}],
+                "fill": [EVERYTHING, {"do": "fill"}]}[example]
+    if key == "what":
+        return [{"do": "add", "what": example}, {"do": "add", "what": ["fell mix"]}]
+    if key == "how" and example in ("poured", "slow"):
+        return [EVERYTHING, {"do": "add", "what": ["water"], "how": example}]
+    if key == "how" and example == "still":
+        return [EVERYTHING, HEAT, {"do": "cool", "to_c": 30, "how": example}]
+    if key == "to_c":
+        return [EVERYTHING, {"do": "heat", "to_c": example}]
+    if key in ("hours", "at_c"):
+        return [EVERYTHING, {"do": "rest", "hours": 2, key: example}]
+    return [{**EVERYTHING, key: example}]
 
 
 def examples_of(schema):
@@ -215,10 +248,15 @@ def check_examples(schema, validator, program):
             for key, value in each["properties"].items():
                 for example in examples_of(value):
                     document = copy.deepcopy(SMALL)
+                    if (where + "/" + key).startswith(OF_RECIPE_1):
+                        document["format"] = "gelwright/recipe-1"
                     here = place(document, steps)
                     for name in make_way:
                         here.pop(name, None)
-                    here.update({**stand_by, **NEEDS.get(key, {}), key: example})
+                    if where in ("/$defs/step", "/$defs/addition"):
+                        document["process"] = steps_to_try(where, key, example)
+                    else:
+                        here.update({**stand_by, **NEEDS.get(key, {}), key: example})
                     amounts = AMOUNT_OF.get(where, ())
                     if amounts and not any(name in here for name in amounts):
                         here["mass_g"] = 0.2
