@@ -64,7 +64,10 @@ GelForecast forecast(const Try& what) {
       each.undeclared_gum_or = {find_ingredient("sodium alginate")->per_g * 0.5 +
                                 find_ingredient("HM pectin")->per_g * 0.5};
   Inputs inputs = inputs_of(recipe);
-  if (what.late_gum_g > 0) inputs.making.solids[1] = {inputs.making.acid_place + 1, what.late_gum};
+  if (what.late_gum_g > 0) {
+    inputs.making.solids[1].place = inputs.making.acid_place + 1;
+    inputs.making.solids[1].dispersed = what.late_gum;
+  }
   return evaluate(inputs).gel;
 }
 

@@ -118,7 +118,7 @@ std::string kept(const Keeping& keeping) {
 Section detail::expect_section(const Inputs& inputs, const Evaluation& evaluation) {
   Section section{"expect", "", {}, {}, {}};
   const GelForecast& gel = evaluation.gel;
-  const JudgedPh ph = judged_ph(evaluation.water_phase, inputs.recipe->process);
+  const JudgedPh ph = judged_ph(evaluation.water_phase, inputs.recipe->measured);
   const Keeping keeping = keeping_of(evaluation, inputs);
   section.figures = {
       {"expect", "EXPECT", expected_texture(gel) + " " + expected_ph(ph), "", "", "",
