@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "gelwright/formula.hpp"
@@ -12,23 +13,36 @@ namespace gelwright {
 
 enum class LineRole { water, solid, acid, calcium_salt };
 
-/// One thing to weigh, in working order: water, gums, sugars and mixes, salts, acid, calcium
-/// (before the acid where it waits for it).
+/// Something that is weighed into, tared empty. Everything is weighed before anything is mixed: a
+/// running blender cannot stand on a scale.
+struct BatchVessel {
+  enum class Use {
+    main,       ///< where it all comes together; the water is weighed into it
+    set_aside,  ///< water to dissolve or to slur a dose in
+    dry,        ///< what one step brings
+    apart,      ///< one small line on a finer scale
+  };
+  Use use = Use::main;
+  std::string name;      ///< "blender jug", "bowl 1", "cup A"
+  std::size_t step = 0;  ///< of Recipe::steps: when what it holds goes in; main: the first
+};
+
+/// One thing to weigh, in the order of weighing: water set aside, the water, then vessel by vessel
+/// what goes in, in the recipe's own order.
 /// A line too heavy for what is left of the scale's capacity is split into parts.
 struct BatchLine {
   LineRole role = LineRole::solid;
   std::size_t ingredient = 0;        ///< in Recipe::ingredients; unused for water
-  double exact_g = 0;                ///< of the ingredient itself, in this part
+  std::size_t vessel = 0;            ///< in Batch::vessels
+  double exact_g = 0;                ///< of the ingredient itself, in this part, in one round
   double stock_fraction = 0;         ///< g per g of the stock it is dosed from; 0 = neat
   double exact_on_scale_g = 0;       ///< what goes on the scale: the stock, where there is one
   std::optional<std::size_t> scale;  ///< in BatchSpec::scales; absent without scales
   double weigh_g = 0;                ///< `exact_on_scale_g` at the scale's readability
   double running_total_g = 0;        ///< display to stop at; the vessel was tared empty
-  bool own_cup = false;              ///< weighed apart in a tared cup, then added to the bowl
-  bool new_bowl = false;             ///< the display is full: empty or change the bowl, tare again
   int part = 1;
   int parts = 1;
-  double error_percent = 0;  ///< of the whole line: rounding and scale, about 95 %
+  double error_percent = 0;  ///< of all there is of it: rounding and scale, about 95 %
   bool clears = true;        ///< the error stays within the recipe's tolerance
 };
 
@@ -59,6 +73,9 @@ struct Batch {
   double volume_ml = 0;         ///< of `total_g`, free of foam
   double vessel_needed_ml = 0;  ///< with headroom
   std::optional<bool> fits_vessel;
+  /// A batch that does not fit the vessel is made in this many equal rounds; the lines are for one.
+  double rounds = 1;
+  std::vector<BatchVessel> vessels;
   std::vector<BatchLine> lines;
   std::vector<UnweighableLine> unweighable;
   std::vector<StockPlan> stocks;

@@ -3,6 +3,7 @@
 // Every format is rendered from the same cells, so text, Markdown, JSON and CSV cannot disagree.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -117,8 +118,14 @@ std::optional<Format> format_named(std::string_view name);
 /// Whether a person reads it as it is; else a script does.
 bool for_the_eye(Format format);
 
-/// The report as a document that ends in a newline. Text fits 80 columns. Control characters and
+/// What text is laid out for.
+struct Page {
+  std::size_t width = 80;  ///< columns
+  bool utf8 = false;       ///< whether a degree sign and a plus-minus sign can be shown
+};
+
+/// The report as a document that ends in a newline. Text fits the page. Control characters and
 /// characters that turn the direction of writing appear written out (\\u202e) in every format.
-std::string render(const Report& report, Format format);
+std::string render(const Report& report, Format format, const Page& page = {});
 
 }  // namespace gelwright

@@ -27,9 +27,6 @@ struct CheckedRecipe {
 /// The flags of several recipes, each under the name of its file.
 Report checks_report(const std::vector<CheckedRecipe>& checked);
 
-/// How to make it, step by step, from the recipe's process.
-std::vector<std::string> method_steps(const Inputs& inputs, const Evaluation& evaluation);
-
 /// Cautions that stand on every sheet.
 std::vector<std::string> standing_cautions();
 

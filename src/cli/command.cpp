@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "base/number.hpp"
+#include "cli/terminal.hpp"
 #include "gelwright/read.hpp"
 
 namespace gelwright::cli {
@@ -38,6 +39,10 @@ void bind_write(CLI::App& command, OutputOptions& output, const std::string& wha
 
 Format format_of(const OutputOptions& output) {
   return format_named(output.format).value_or(Format::text);
+}
+
+std::string rendered(const Report& report, const OutputOptions& output) {
+  return render(report, format_of(output), output.file == "-" ? terminal_page() : Page{});
 }
 
 Recipe load_recipe(const std::string& name) {

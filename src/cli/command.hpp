@@ -28,6 +28,8 @@ void bind_output(CLI::App& command, OutputOptions& output);
 /// Adds --write.
 void bind_write(CLI::App& command, OutputOptions& output, const std::string& what_is_written);
 Format format_of(const OutputOptions& output);
+/// The report in the format asked for, laid out for where it is going.
+std::string rendered(const Report& report, const OutputOptions& output);
 
 /// Reads a recipe file, with targets still unresolved.
 Recipe load_recipe(const std::string& name);

@@ -50,7 +50,7 @@ Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
                            "put it into the recipe itself first, or write no recipe"}});
   const Inputs inputs = inputs_for(recipe, question.target);
   const DoseAnswer found = answer(inputs, question);
-  Outcome outcome{render(dose_report(found, question), format_of(output)),
+  Outcome outcome{rendered(dose_report(found, question), output),
                   found.dosed.reached ? fine : answer_is_no};
   if (output.write && found.dosed.reached)
     outcome.recipe = with_answer(text, document, found, question);

@@ -30,7 +30,7 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
         document, {{"--to-ph", "the recipe has no acid to dose", "name the acid in the recipe"}});
   const BenchFit fit = fit_bench(recipe, bench, options);
   const bool out_of_reach = fit.dose && !fit.dose->dosed.reached;
-  Outcome outcome{render(fit_report(recipe, bench, fit), format_of(output)),
+  Outcome outcome{rendered(fit_report(recipe, bench, fit), output),
                   out_of_reach ? answer_is_no : fine};
   if (output.write) outcome.recipe = calibrated_document(text, document, fit);
   return outcome;

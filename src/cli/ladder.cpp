@@ -27,8 +27,7 @@ Outcome run_ladder(const LadderCommand& command, const OutputOptions& output) {
   LadderOptions options = command.options;
   if (command.stock_percent >= 0) options.stock_percent = command.stock_percent;
   const Ladder ladder = plan_ladder(inputs, read_ladder_axes(command.vary, inputs), options);
-  if (format_of(output) != Format::csv)
-    return {render(ladder_report(ladder), format_of(output)), fine};
+  if (format_of(output) != Format::csv) return {rendered(ladder_report(ladder), output), fine};
   Outcome outcome;
   outcome.stream = [recipe, ladder, threads = command.threads](const Sink& sink) {
     write_ladder_csv(ladder, threads, sink);

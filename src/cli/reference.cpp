@@ -37,12 +37,11 @@ Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) 
                            close.empty() ? "`gelwright explain` lists them all"
                                          : fmt::format("did you mean \"{}\"?", close.front())}});
   }
-  if (options.recipe.file.empty()) return {render(explain_report(*info), format_of(output)), fine};
+  if (options.recipe.file.empty()) return {rendered(explain_report(*info), output), fine};
   const Recipe recipe = load_recipe(options.recipe);
   const Inputs inputs = as_measured(resolve(recipe));
   const Evaluation evaluation = evaluate(inputs);
-  return {render(explain_report(*info, inputs, evaluation, advise(inputs, evaluation)),
-                 format_of(output)),
+  return {rendered(explain_report(*info, inputs, evaluation, advise(inputs, evaluation)), output),
           fine};
 }
 
@@ -54,7 +53,7 @@ void add_ingredients(Registry registry) {
   bind_output(*command, registry.output);
   command->callback([registry] {
     registry.run = [&output = registry.output] {
-      return Outcome{render(ingredients_report(), format_of(output)), fine};
+      return Outcome{rendered(ingredients_report(), output), fine};
     };
   });
 }
@@ -70,7 +69,7 @@ void add_sources(Registry registry) {
       const Report report = options->gel       ? gel_report()
                             : options->numbers ? numbers_report()
                                                : sources_report();
-      return Outcome{render(report, format_of(output)), fine};
+      return Outcome{rendered(report, output), fine};
     };
   });
 }
@@ -88,7 +87,7 @@ void add_explain(Registry registry) {
       if (options->recipe.file.empty() && !options->recipe.with.empty())
         throw InputError(
             "", {{"knobs", "there is no recipe to turn", "name the recipe after the flag"}});
-      if (options->flag.empty()) return Outcome{render(flags_report(), format_of(output)), fine};
+      if (options->flag.empty()) return Outcome{rendered(flags_report(), output), fine};
       return run_explain(*options, output);
     };
   });

@@ -25,7 +25,7 @@ struct SheetOptions {
 };
 
 /// The sheet with the parts a person asked for. Throws InputError for a part it does not have.
-std::string rendered(Report report, const View& view, Format format) {
+std::string viewed(Report report, const View& view, const OutputOptions& output) {
   const std::vector<std::string> there = parts_of(report);
   std::vector<Problem> problems;
   for (const std::string& part : view.parts)
@@ -33,7 +33,7 @@ std::string rendered(Report report, const View& view, Format format) {
       problems.push_back({"--show", fmt::format("no part \"{}\" on this sheet", part),
                           fmt::format("it has {}", fmt::join(there, ", "))});
   if (!problems.empty()) throw InputError("", std::move(problems));
-  return render(for_the_eye(format) ? seen(std::move(report), view) : report, format);
+  return rendered(for_the_eye(format_of(output)) ? seen(std::move(report), view) : report, output);
 }
 
 std::optional<BatchSize> size_of(const SheetOptions& options) {
@@ -50,13 +50,11 @@ Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
   const Evaluation exact = evaluate(inputs);
   if (!recipe.batch.round_water_to_g)
-    return {rendered(sheet_report(inputs, exact, advise(inputs, exact)), options.view,
-                     format_of(output)),
-            fine};
+    return {viewed(sheet_report(inputs, exact, advise(inputs, exact)), options.view, output), fine};
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
   const Evaluation evaluation = evaluate(rounded);
-  return {rendered(sheet_report(rounded, evaluation, advise(rounded, evaluation), &exact),
-                   options.view, format_of(output)),
+  return {viewed(sheet_report(rounded, evaluation, advise(rounded, evaluation), &exact),
+                 options.view, output),
           fine};
 }
 
@@ -98,7 +96,7 @@ Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
         {recipe.document, check_report(inputs, evaluation, advise(inputs, evaluation))});
   }
   const Report report = checked.size() == 1 ? checked.front().report : checks_report(checked);
-  return {render(report, format_of(output)), stop ? answer_is_no : fine};
+  return {rendered(report, output), stop ? answer_is_no : fine};
 }
 
 }  // namespace

@@ -52,7 +52,7 @@ Outcome run_spread(const SpreadCommand& command, const OutputOptions& output) {
   SpreadOptions options = command.options;
   ProgressBar bar;
   if (isatty(STDERR_FILENO) != 0) options.progress = [&bar](double share) { bar.show(share); };
-  return {render(spread_report(inputs, spread(inputs, options)), format_of(output)), fine};
+  return {rendered(spread_report(inputs, spread(inputs, options)), output), fine};
 }
 
 }  // namespace

@@ -110,7 +110,7 @@ Outcome run_water(const WaterOptions& options, const OutputOptions& output) {
   question.low_mineral_calcium_mg_per_l =
       amounts.calcium(options.low_mineral, "--low-mineral-calcium").value_or(0);
   amounts.finish();
-  return {render(water_report(water, question), format_of(output)),
+  return {rendered(water_report(water, question), output),
           judge(calcium_mg_per_l(water), question.calcium_mg_per_l) == LimitVerdict::kept
               ? fine
               : answer_is_no};

@@ -64,10 +64,10 @@ bool for_the_eye(Format format) {
   return false;
 }
 
-std::string render(const Report& report, Format format) {
+std::string render(const Report& report, Format format, const Page& page) {
   for (const detail::Renderer& each : detail::renderers)
     if (each.format == format)
-      return each.render(each.for_the_eye ? detail::made_visible(report) : report);
+      return each.render(each.for_the_eye ? detail::made_visible(report) : report, page);
   return "";
 }
 

@@ -9,15 +9,15 @@
 
 namespace gelwright::detail {
 
-std::string render_text(const Report& report);
-std::string render_markdown(const Report& report);
-std::string render_json(const Report& report);
-std::string render_csv(const Report& report);
+std::string render_text(const Report& report, const Page& page);
+std::string render_markdown(const Report& report, const Page& page);
+std::string render_json(const Report& report, const Page& page);
+std::string render_csv(const Report& report, const Page& page);
 
 struct Renderer {
   Format format;
   std::string_view name;
-  std::string (*render)(const Report&);
+  std::string (*render)(const Report&, const Page&);
   bool for_the_eye;  ///< may end on a terminal as it is
 };
 

@@ -56,7 +56,7 @@ std::string print_values(const Report& report) {
 
 }  // namespace
 
-std::string render_csv(const Report& report) {
+std::string render_csv(const Report& report, const Page&) {
   const Table* table = find_table(report);
   return table != nullptr ? print_table(*table) : print_values(report);
 }

@@ -102,7 +102,7 @@ Json json_document(const Report& report) {
   return document;
 }
 
-std::string render_json(const Report& report) {
+std::string render_json(const Report& report, const Page&) {
   // Text from a recipe is valid UTF-8 already; a file name may not be.
   return visible_document(
       json_document(report).dump(2, ' ', false, Json::error_handler_t::replace) + '\n');

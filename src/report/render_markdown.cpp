@@ -81,7 +81,7 @@ void print_lines(std::string& out, const Lines& lines) {
 
 }  // namespace
 
-std::string render_markdown(const Report& report) {
+std::string render_markdown(const Report& report, const Page&) {
   std::string out;
   if (!report.title.empty()) out += "# " + escaped_line(report.title) + "\n\n";
   for (const Section& section : report.sections) {

@@ -10,7 +10,6 @@ namespace gelwright::detail {
 
 namespace {
 
-constexpr std::size_t page_width = 80;
 constexpr std::string_view gap = "  ";
 constexpr std::string_view tick_box = "[ ] ";
 
@@ -19,16 +18,16 @@ std::string trimmed(std::string line) {
   return line;
 }
 
-void print_wrapped(std::string& out, const std::string& text, const std::string& first,
-                   const std::string& rest) {
+void print_wrapped(std::string& out, std::size_t width, const std::string& text,
+                   const std::string& first, const std::string& rest) {
   std::string prefix = first;
-  for (const std::string& line : wrap(text, page_width - display_width(first))) {
+  for (const std::string& line : wrap(text, width - display_width(first))) {
     out += trimmed(prefix + line) + '\n';
     prefix = rest;
   }
 }
 
-void print_figures(std::string& out, const std::vector<Figure>& figures) {
+void print_figures(std::string& out, std::size_t width, const std::vector<Figure>& figures) {
   std::size_t label_width = 0;
   for (const Figure& figure : figures)
     if (in_text(figure.shown)) label_width = std::max(label_width, display_width(figure.label));
@@ -43,7 +42,7 @@ void print_figures(std::string& out, const std::vector<Figure>& figures) {
       if (!figure.remark.empty()) value += ' ' + figure.remark;
     }
     const std::string label = pad(figure.label, label_width) + "  ";
-    print_wrapped(out, value, label, std::string(label_width + 2, ' '));
+    print_wrapped(out, width, value, label, std::string(label_width + 2, ' '));
   }
 }
 
@@ -81,8 +80,23 @@ std::vector<std::size_t> column_widths(const std::vector<std::vector<std::string
   return widths;
 }
 
+/// The last column of a row with anything in it.
+std::size_t last_filled(const std::vector<std::string>& row) {
+  std::size_t last = row.size();
+  while (last > 1 && row[last - 1].empty()) --last;
+  return last - 1;
+}
+
+/// What is left of the page from a column on.
+std::size_t room_from(std::size_t column, const std::vector<std::size_t>& widths,
+                      std::size_t room) {
+  std::size_t before = 0;
+  for (std::size_t c = 0; c < column; ++c) before += widths[c] + gap.size();
+  return std::max(widths[column], room > before ? room - before : 0);
+}
+
 /// A row as "first: second; label third; ...", for tables no page is wide enough for.
-void print_paragraphs(std::string& out, const Table& table) {
+void print_paragraphs(std::string& out, std::size_t width, const Table& table) {
   for (const auto& row : table.rows) {
     std::string text;
     bool first = true;
@@ -94,13 +108,13 @@ void print_paragraphs(std::string& out, const Table& table) {
         text += fmt::format("{} {} {}", first ? "" : ";", table.columns[c].label, shown(row[c]));
       first = text.back() == ':';
     }
-    print_wrapped(out, text, "- ", "  ");
+    print_wrapped(out, width, text, "- ", "  ");
   }
 }
 
-void print_table(std::string& out, const Table& table) {
+void print_table(std::string& out, std::size_t page_width, const Table& table) {
   if (table.wide) {
-    print_paragraphs(out, table);
+    print_paragraphs(out, page_width, table);
     return;
   }
   std::vector<const Column*> columns;
@@ -121,8 +135,12 @@ void print_table(std::string& out, const Table& table) {
   for (std::size_t r = 0; r < grid.size(); ++r) {
     std::vector<std::vector<std::string>> wrapped;
     std::size_t height = 1;
+    const std::size_t last = last_filled(grid[r]);
     for (std::size_t c = 0; c < columns.size(); ++c) {
-      wrapped.push_back(wrap(grid[r][c], widths[c]));
+      // The last text of a row may run on under the empty columns beside it.
+      wrapped.push_back(wrap(grid[r][c], c == last && !columns[c]->numeric
+                                             ? room_from(c, widths, page_width - indent)
+                                             : widths[c]));
       height = std::max(height, wrapped.back().size());
     }
     for (std::size_t line = 0; line < height; ++line) {
@@ -145,39 +163,54 @@ void print_table(std::string& out, const Table& table) {
   }
 }
 
-void print_lines(std::string& out, const Lines& lines) {
+void print_lines(std::string& out, std::size_t width, const Lines& lines) {
   for (std::size_t i = 0; i < lines.items.size(); ++i) {
     std::string first;
     if (lines.style == Lines::Style::bullets) first = "- ";
     if (lines.style == Lines::Style::steps) first = fmt::format("{:>2}. ", i + 1);
-    print_wrapped(out, lines.items[i], first, std::string(first.size(), ' '));
+    print_wrapped(out, width, lines.items[i], first, std::string(first.size(), ' '));
   }
 }
 
+/// The signs a terminal can show in place of their ASCII.
+std::string with_signs(std::string text) {
+  const auto replace = [&text](std::string_view ascii, std::string_view sign) {
+    for (std::size_t at = text.find(ascii); at != std::string::npos; at = text.find(ascii, at))
+      text.replace(at, ascii.size(), sign);
+  };
+  replace("degC", "\u00b0C");
+  replace("+- ", "\u00b1 ");
+  return text;
+}
+
+/// Narrower than this no table can be read.
+constexpr std::size_t narrowest = 40;
+
 }  // namespace
 
-std::string render_text(const Report& report) {
+std::string render_text(const Report& report, const Page& page) {
+  const std::size_t page_width = std::max(page.width, narrowest);
   std::string out;
   if (!report.title.empty()) {
-    print_wrapped(out, report.title, "", "");
+    print_wrapped(out, page_width, report.title, "", "");
     out += std::string(std::min(page_width, display_width(report.title)), '=') + '\n';
   }
   for (const Section& section : report.sections) {
     std::string body;
-    print_figures(body, section.figures);
+    print_figures(body, page_width, section.figures);
     for (const Table& table : section.tables) {
       if (!in_text(table.shown) || table.rows.empty()) continue;
       if (!body.empty()) body += '\n';
-      print_table(body, table);
+      print_table(body, page_width, table);
     }
     for (const Lines& lines : section.lines)
-      if (in_text(lines.shown)) print_lines(body, lines);
+      if (in_text(lines.shown)) print_lines(body, page_width, lines);
     if (body.empty()) continue;
     if (!out.empty()) out += '\n';
     if (!section.title.empty()) out += section.title + '\n';
     out += body;
   }
-  return out;
+  return page.utf8 ? with_signs(std::move(out)) : out;
 }
 
 }  // namespace gelwright::detail

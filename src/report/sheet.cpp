@@ -66,7 +66,7 @@ std::vector<std::string> standing_cautions() {
 Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice,
                     const Evaluation* exact) {
   const Recipe& recipe = *inputs.recipe;
-  Report report{"gelwright/result-2", title_of(inputs), {}, "lines", true};
+  Report report{"gelwright/result-2", title_of(inputs), {}, "procedure", true};
   const auto add = [&report](Section section) { report.sections.push_back(std::move(section)); };
   const auto add_in_full = [&report](Section section) {
     section.in_full_only = true;
@@ -77,14 +77,10 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
   add_turned(report, recipe);
   add(expect_section(inputs, evaluation));
   add(warnings_section(inputs, evaluation, advice));
-  add(batch_section(inputs, evaluation));
-  add({"method",
-       "METHOD",
-       {},
-       {},
-       {{"method", method_steps(inputs, evaluation), Lines::Style::steps}}});
+  add(procedure_section(inputs, evaluation));
   add(cost_line_section(inputs, evaluation));
   add({"cautions", "", {}, {}, {{"cautions", standing_cautions(), Lines::Style::paragraph}}});
+  add_in_full(batch_section(inputs, evaluation));
   if (exact != nullptr) add_in_full(rounding_section(*exact, evaluation));
   add_in_full(flags_section(inputs, evaluation, advice));
   add_in_full(set_section(inputs, evaluation));

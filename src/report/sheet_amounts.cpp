@@ -9,36 +9,6 @@ namespace gelwright {
 
 namespace {
 
-std::string ingredient_name(const BatchLine& line, const Recipe& recipe) {
-  return line.role == LineRole::water ? "water" : recipe.ingredients[line.ingredient].name;
-}
-
-/// "citric acid anhydrous, 10 % stock", "water, part 2 of 3".
-std::string line_name(const BatchLine& line, const Recipe& recipe) {
-  std::string name = ingredient_name(line, recipe);
-  if (line.stock_fraction > 0) name += fmt::format(", {:g} % stock", 100 * line.stock_fraction);
-  if (line.parts > 1) name += fmt::format(", part {} of {}", line.part, line.parts);
-  return name;
-}
-
-std::string scale_name(const BatchLine& line, const BatchSpec& spec) {
-  if (!line.scale) return "";
-  std::string name = spec.scales[*line.scale].name;
-  if (line.own_cup) name += ", own cup";
-  if (line.new_bowl) name += ", new bowl";
-  return name;
-}
-
-/// Decimals of a scale's display.
-int display_decimals(const BatchLine& line, const BatchSpec& spec) {
-  if (!line.scale) return mass_decimals(line.weigh_g);
-  int decimals = 0;
-  for (double step = spec.scales[*line.scale].readability_g; step < 0.9999 && decimals < 6;
-       step *= 10)
-    ++decimals;
-  return decimals;
-}
-
 Table amounts_table(const Inputs& inputs, const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
   const double factor = evaluation.batch.factor;
@@ -144,7 +114,7 @@ Section detail::serving_section(const Inputs& inputs, const Evaluation& evaluati
 Section detail::batch_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Batch& batch = evaluation.batch;
   const BatchSpec& spec = inputs.recipe->batch;
-  Section section{"batch", "WEIGH OUT, in this order", {}, {}, {}};
+  Section section{"batch", "BATCH", {}, {}, {}};
   section.figures = {
       {"servings", "Servings", Cell(inputs.servings, 2), "", "", "", Shown::json_only},
       {"loss_percent", "Left on bowl and blade", Cell(spec.loss_percent, 1), "%"},
@@ -163,53 +133,6 @@ Section detail::batch_section(const Inputs& inputs, const Evaluation& evaluation
     section.figures.push_back(
         {"fits_vessel", "", Cell(), "", "no vessel_ml in the recipe", "", Shown::json_only});
 
-  Table lines{"lines",
-              {{"what", "what", false, Shown::text_only},
-               {"ingredient", "", false, Shown::json_only},
-               {"part", "", false, Shown::json_only},
-               {"parts", "", false, Shown::json_only},
-               {"exact_g", "exact g", true},
-               {"weigh_g", "weigh g", true},
-               {"running_total_g", "stop at g", true},
-               {"where", "scale", false, Shown::text_only},
-               {"scale", "", false, Shown::json_only},
-               {"own_cup", "", false, Shown::json_only},
-               {"new_bowl", "", false, Shown::json_only},
-               {"error_percent", "+- %", true},
-               {"stock_percent", "", false, Shown::json_only},
-               {"clears", "", false, Shown::json_only}},
-              {},
-              Shown::everywhere,
-              true};
-  for (const BatchLine& line : batch.lines) {
-    const int decimals = display_decimals(line, spec);
-    const bool weighed = line.scale.has_value();
-    lines.rows.push_back(
-        {line_name(line, *inputs.recipe), ingredient_name(line, *inputs.recipe), Cell(line.part, 0),
-         Cell(line.parts, 0), Cell(line.exact_g, mass_decimals(line.exact_g)),
-         Cell(line.weigh_g, weighed ? decimals : mass_decimals(line.weigh_g)),
-         Cell(line.running_total_g, weighed ? decimals : 1), scale_name(line, spec),
-         weighed ? Cell(spec.scales[*line.scale].name) : Cell(), Cell(line.own_cup),
-         Cell(line.new_bowl), weighed ? Cell(line.error_percent, 1) : Cell(),
-         line.stock_fraction > 0 ? Cell(100 * line.stock_fraction, 1) : Cell(),
-         weighed ? Cell(line.clears) : Cell()});
-  }
-  section.tables.push_back(std::move(lines));
-
-  Lines notes{"notes", {}, Lines::Style::paragraph, Shown::text_only};
-  if (spec.scales.empty())
-    notes.items.push_back("No scales in the recipe: masses are exact, not rounded to a display.");
-  else
-    notes.items.push_back(
-        "Tare the empty vessel once. Cups are poured in as they come; \"stop at\" on the big scale "
-        "is the display after each line with them in it. +- is rounding and scale together, about "
-        "95 %.");
-  for (const StockPlan& stock : batch.stocks)
-    notes.items.push_back(fmt::format(
-        "Stock: {:g} % {} in low-mineral water, at least {} g of it ({} g in the stock).",
-        100 * stock.stock_fraction, inputs.recipe->ingredients[stock.ingredient].name,
-        fixed(stock.make_g, 0), fixed(stock.make_g * stock.stock_fraction, 1)));
-  section.lines.push_back(std::move(notes));
   return section;
 }
 

@@ -8,10 +8,12 @@
 
 namespace gelwright::detail {
 
-/// The first screen: what to expect and how to keep it; every STOP and the first cares; the cost in
-/// one line.
+/// The first screen: what to expect and how to keep it; every STOP and the first cares; how to make
+/// it; the cost in one line.
 Section expect_section(const Inputs& inputs, const Evaluation& evaluation);
 Section warnings_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+/// How to make it, one numbered list.
+Section procedure_section(const Inputs& inputs, const Evaluation& evaluation);
 Section cost_line_section(const Inputs& inputs, const Evaluation& evaluation);
 
 /// What rounding the water did.

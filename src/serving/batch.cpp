@@ -9,6 +9,7 @@
 
 #include "gelwright/error.hpp"
 #include "gelwright/weighing.hpp"
+#include "serving/portions.hpp"
 
 namespace gelwright {
 
@@ -23,6 +24,8 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"batch.stock-water-share", 0.5, "1", 0, "most of the recipe's water a stock may bring",
      "judgement", Standing::judgement},
+    {"batch.cup-share", 0.8, "1", 0, "of a fine scale's capacity, left beside a cup", "judgement",
+     Standing::judgement},
 };
 
 constexpr std::array<double, 3> stock_strengths = {value_of(data, "batch.stock-strength.1"),
@@ -32,36 +35,6 @@ constexpr std::array<double, 3> stock_strengths = {value_of(data, "batch.stock-s
 constexpr double most_fills = 1000;
 constexpr double largest_stock_water_share = value_of(data, "batch.stock-water-share");
 
-/// A line before it meets a scale.
-struct Portion {
-  LineRole role;
-  std::size_t ingredient;
-  double exact_g;
-  double stock_fraction;
-  double strongest_stock;  ///< what it dissolves to
-  int order;
-
-  double on_scale_g() const { return stock_fraction > 0 ? exact_g / stock_fraction : exact_g; }
-};
-
-int working_order(Kind kind) {
-  switch (kind) {
-    case Kind::gum:
-      return 1;
-    case Kind::sugar:
-    case Kind::mix:
-    case Kind::syrup:
-      return 2;
-    case Kind::salt:
-      return 3;
-    case Kind::acid:
-      return 4;
-    case Kind::calcium_salt:
-      return 5;
-  }
-  return 2;
-}
-
 /// The scales of a batch and the tolerance its lines must meet.
 struct ScaleSet {
   const std::vector<Scale>& scales;
@@ -69,25 +42,40 @@ struct ScaleSet {
   double bowl_g;
   const std::string& document;
 
-  /// The biggest scale that weighs `mass_g` well enough: fewest cups, one running total. On the
-  /// main scale the bowl already holds `in_bowl_g`, cups included, so the display to stop at rounds
-  /// that sum, not the line alone.
-  std::optional<std::size_t> best_clearing(double mass_g, double in_bowl_g = 0) const {
-    std::optional<std::size_t> best;
-    for (std::size_t i = 0; i < scales.size(); ++i) {
-      const bool well_enough =
-          clears(mass_g, scales[i], tolerance) &&
-          (i != main() || error_fraction(mass_g, scales[i], in_bowl_g) <= tolerance);
-      if (well_enough && (!best || scales[i].capacity_g > scales[*best].capacity_g)) best = i;
-    }
-    return best;
+  /// Rounding of the display to stop at, less what is in the vessel, plus the scale's own error,
+  /// over all there is of the line's ingredient.
+  static double error_fraction(const Portion& portion, const Scale& scale, double in_vessel_g) {
+    const double mass_g = portion.on_scale_g();
+    const double put_in_g = rounded_to_readability_g(in_vessel_g + mass_g, scale) - in_vessel_g;
+    const double whole_g = portion.whole_g * mass_g / portion.exact_g;
+    return (std::abs(put_in_g - mass_g) + weighing_error(mass_g, scale).expanded_g) / whole_g;
   }
 
-  /// Rounding of the display to stop at, less what is in the bowl, plus the scale's own error, over
-  /// the line's mass.
-  static double error_fraction(double mass_g, const Scale& scale, double in_bowl_g) {
-    const double put_in_g = rounded_to_readability_g(in_bowl_g + mass_g, scale) - in_bowl_g;
-    return (std::abs(put_in_g - mass_g) + weighing_error(mass_g, scale).expanded_g) / mass_g;
+  /// The scale a portion goes on. What decides the outcome takes the finest that holds it;
+  /// everything else the biggest that weighs it well enough: fewest cups. The finest if none does.
+  std::size_t choose(const Portion& portion, double in_vessel_g) const {
+    std::optional<std::size_t> best;
+    for (std::size_t i = 0; i < scales.size(); ++i) {
+      const double already_g = i == main() ? in_vessel_g : 0;
+      if (error_fraction(portion, scales[i], already_g) > tolerance) continue;
+      if (portion.decides && !holds(portion.on_scale_g(), i)) continue;
+      const bool better =
+          best && (portion.decides ? error_fraction(portion, scales[i], 0) <
+                                         error_fraction(portion, scales[*best], 0)
+                                   : scales[i].capacity_g > scales[*best].capacity_g);
+      if (!best || better) best = i;
+    }
+    return best.value_or(finest(portion.on_scale_g()));
+  }
+
+  bool holds(double mass_g, std::size_t scale) const {
+    return mass_g <= value_of(data, "batch.cup-share") * scales[scale].capacity_g;
+  }
+
+  /// Whether any scale weighs it within the tolerance, in a cup of its own.
+  bool any_clears(double mass_g) const {
+    return std::any_of(scales.begin(), scales.end(),
+                       [&](const Scale& scale) { return clears(mass_g, scale, tolerance); });
   }
 
   /// The scale with the smallest error, whether it clears or not.
@@ -130,142 +118,191 @@ double choose_stock_fraction(const Portion& portion, const ScaleSet& scale_set, 
     if (fraction > portion.strongest_stock) continue;
     const double stock_g = portion.exact_g / fraction;
     if (stock_g - portion.exact_g > largest_stock_water_share * water_g) return 0;
-    if (scale_set.best_clearing(stock_g)) return fraction;
+    if (scale_set.any_clears(stock_g)) return fraction;
   }
   return 0;
 }
 
-std::vector<Portion> portions_of(const Formula& formula, const Inputs& inputs, double factor) {
-  std::vector<Portion> portions;
-  portions.reserve(inputs.solids.size() + 3);
-  portions.push_back({LineRole::water, 0, formula.tap_g * factor, 0, 0, 0});
-  for (const InputLine& line : inputs.solids)
-    portions.push_back({LineRole::solid, line.ingredient, line.mass_g * factor, 0, 0,
-                        working_order(inputs.recipe->ingredients[line.ingredient].kind)});
-  const auto add_dose = [&](const std::optional<InputDose>& dose, LineRole role, int order) {
-    if (dose && dose->line.mass_g > 0)
-      portions.push_back(
-          {role, dose->line.ingredient, dose->line.mass_g * factor, dose->stock_fraction,
-           inputs.recipe->ingredients[dose->line.ingredient].strongest_stock, order});
-  };
-  const bool before_acid = inputs.calcium && inputs.making.calcium_place < inputs.making.acid_place;
-  add_dose(inputs.acid, LineRole::acid, working_order(Kind::acid));
-  add_dose(inputs.calcium, LineRole::calcium_salt,
-           working_order(before_acid ? Kind::salt : Kind::calcium_salt));
-  std::stable_sort(portions.begin(), portions.end(),
-                   [](const Portion& a, const Portion& b) { return a.order < b.order; });
-  return portions;
+Portion dose_of(const InputDose& dose, LineRole role, double factor, const Recipe& recipe) {
+  const double mass_g = dose.line.mass_g * factor;
+  return {role,
+          dose.line.ingredient,
+          mass_g,
+          mass_g,
+          dose.stock_fraction,
+          recipe.ingredients[dose.line.ingredient].strongest_stock,
+          0,
+          true};
 }
 
-/// Doses that cannot be weighed neat go into a stock; its water comes out of the tap water.
-void move_to_stock(std::vector<Portion>& portions, const ScaleSet& scale_set, StockChoice stock,
-                   Batch& batch) {
-  Portion& water = portions.front();
-  for (Portion& portion : portions) {
-    if (portion.role != LineRole::acid && portion.role != LineRole::calcium_salt) continue;
-    bool chosen = false;
-    if (stock == StockChoice::when_needed && portion.stock_fraction <= 0 &&
-        !scale_set.scales.empty() && !scale_set.best_clearing(portion.exact_g)) {
-      portion.stock_fraction = choose_stock_fraction(portion, scale_set, water.exact_g);
-      chosen = portion.stock_fraction > 0;
-      if (chosen) water.exact_g -= portion.on_scale_g() - portion.exact_g;
-    }
-    if (portion.stock_fraction <= 0) continue;
-    const double make_g =
-        scale_set.scales.empty()
-            ? portion.on_scale_g()
-            : std::max(portion.on_scale_g(), scale_set.surely_clears_g() / portion.stock_fraction);
-    batch.stocks.push_back(
-        {portion.ingredient, portion.stock_fraction, portion.on_scale_g(), make_g, chosen});
+/// A dose that cannot be weighed neat goes into a stock; its water comes out of the tap water.
+void move_to_stock(std::optional<Portion>& dose, const ScaleSet& scale_set, StockChoice stock,
+                   double& water_g, Batch& batch) {
+  if (!dose) return;
+  bool chosen = false;
+  if (stock == StockChoice::when_needed && dose->stock_fraction <= 0 && !scale_set.scales.empty() &&
+      !scale_set.any_clears(dose->exact_g)) {
+    dose->stock_fraction = choose_stock_fraction(*dose, scale_set, water_g);
+    chosen = dose->stock_fraction > 0;
+    if (chosen) water_g -= dose->on_scale_g() - dose->exact_g;
   }
+  if (dose->stock_fraction <= 0) return;
+  const double make_g =
+      scale_set.scales.empty()
+          ? dose->on_scale_g()
+          : std::max(dose->on_scale_g(), scale_set.surely_clears_g() / dose->stock_fraction);
+  batch.stocks.push_back(
+      {dose->ingredient, dose->stock_fraction, dose->on_scale_g(), make_g, chosen});
 }
 
-/// Puts one portion on its scale, in parts where the display would overflow. `in_bowl_g` is what
-/// the bowl on the main scale holds: cups are poured in as they come and show on its display.
-void weigh(const Portion& portion, const ScaleSet& scale_set, double batch_servings, Batch& batch,
-           double& in_bowl_g) {
-  BatchLine line;
-  line.role = portion.role;
-  line.ingredient = portion.ingredient;
-  line.exact_g = portion.exact_g;
-  line.stock_fraction = portion.stock_fraction;
-  line.exact_on_scale_g = portion.on_scale_g();
-  const double whole_g = line.exact_on_scale_g;
-  if (scale_set.scales.empty()) {
-    line.weigh_g = whole_g;
-    in_bowl_g += whole_g;
-    line.running_total_g = in_bowl_g;
-    batch.lines.push_back(line);
-    return;
-  }
+/// Puts portions on their scales, vessel by vessel.
+class WeighOut {
+ public:
+  WeighOut(const ScaleSet& scale_set, double servings, Batch& batch)
+      : scale_set_(scale_set), servings_(servings), batch_(batch) {}
 
-  const std::optional<std::size_t> clearing = scale_set.best_clearing(whole_g, in_bowl_g);
-  line.clears = clearing.has_value();
-  line.scale = clearing.value_or(scale_set.finest(whole_g));
-  const Scale& scale = scale_set.scales[*line.scale];
-  line.own_cup = *line.scale != scale_set.main();
-  const double room_g = std::max(scale.capacity_g - (line.own_cup ? 0 : scale_set.bowl_g), 0.0);
-  const double full_g = std::floor(room_g / scale.readability_g) * scale.readability_g;
-  if (full_g > 0 && whole_g > most_fills * full_g)
-    throw InputError(
-        scale_set.document,
-        {{"/batch/scales",
-          fmt::format("one line would fill \"{}\" {:.3g} times", scale.name, whole_g / full_g),
-          "check its capacity and the size of the batch"}});
-
-  // From display to display: each part ends at a full display, the last at what is left.
-  double on_scale_g = line.own_cup ? 0 : in_bowl_g;
-  double left_g = whole_g;
-  std::vector<BatchLine> parts;
-  bool new_bowl = false;
-  while (true) {
-    const double stop_g = rounded_to_readability_g(on_scale_g + left_g, scale);
-    const bool fits = full_g <= 0 || stop_g <= full_g;
-    if (!fits && on_scale_g >= full_g) {  // no room at all: start afresh before this part
-      on_scale_g = 0;
-      new_bowl = true;
-      continue;
+  void weigh(const Portion& portion) {
+    in_vessel_g_.resize(batch_.vessels.size(), 0);
+    BatchLine line;
+    line.role = portion.role;
+    line.ingredient = portion.ingredient;
+    line.vessel = portion.vessel;
+    line.exact_g = portion.exact_g;
+    line.stock_fraction = portion.stock_fraction;
+    line.exact_on_scale_g = portion.on_scale_g();
+    if (scale_set_.scales.empty()) {
+      line.weigh_g = line.exact_on_scale_g;
+      in_vessel_g_[line.vessel] += line.weigh_g;
+      line.running_total_g = in_vessel_g_[line.vessel];
+      batch_.lines.push_back(line);
+      return;
     }
-    BatchLine part = line;
-    part.new_bowl = new_bowl;
-    part.running_total_g = fits ? stop_g : full_g;
-    part.exact_on_scale_g = fits ? left_g : full_g - on_scale_g;
-    part.weigh_g = rounded_to_readability_g(part.running_total_g - on_scale_g, scale);
-    part.exact_g = line.exact_g * part.exact_on_scale_g / whole_g;
-    parts.push_back(part);
-    left_g -= part.exact_on_scale_g;
-    if (fits) {
-      on_scale_g = stop_g;
-      break;
-    }
-    on_scale_g = 0;
-    new_bowl = true;
+    line.scale = scale_set_.choose(portion, in_vessel_g_[line.vessel]);
+    const bool main_scale = *line.scale == scale_set_.main();
+    if (!main_scale && batch_.vessels[line.vessel].use == BatchVessel::Use::dry)
+      line.vessel = cup_beside(line.vessel);
+    in_parts(portion, line);
   }
 
-  const double before_last_g =
-      line.own_cup || parts.back().new_bowl || parts.size() > 1 ? 0 : in_bowl_g;
-  const double rounding_g =
-      std::abs(parts.back().running_total_g - before_last_g - parts.back().exact_on_scale_g);
-  const double scale_g = weighing_error(whole_g, scale).expanded_g;
-  // Each part is a weighing of its own, so the scale's share of the error grows with their number.
-  const double error =
-      (rounding_g + scale_g * std::sqrt(static_cast<double>(parts.size()))) / whole_g;
-  const bool well_enough = line.clears && error <= scale_set.tolerance;
-  if (!well_enough)
-    batch.unweighable.push_back(
-        {line.role, line.ingredient, line.exact_g, 100 * error,
-         scale_set.readability_needed_g(whole_g),
-         std::ceil(batch_servings * scale_set.surely_clears_g() / whole_g - 1e-9)});
-  int number = 0;
-  for (BatchLine& part : parts) {
-    part.part = ++number;
-    part.parts = static_cast<int>(parts.size());
-    part.error_percent = 100 * error;
-    part.clears = well_enough;
-    batch.lines.push_back(part);
+ private:
+  std::size_t cup_beside(std::size_t bowl) {
+    batch_.vessels.push_back({BatchVessel::Use::apart, "", batch_.vessels[bowl].step});
+    in_vessel_g_.push_back(0);
+    return batch_.vessels.size() - 1;
   }
-  // A cup is poured into the bowl; a line on the main scale leaves the bowl at its display.
-  in_bowl_g = line.own_cup ? in_bowl_g + whole_g : on_scale_g;
+
+  /// A second vessel like this one, once the display is full.
+  std::size_t another(std::size_t vessel) {
+    const BatchVessel full = batch_.vessels[vessel];
+    batch_.vessels.push_back(
+        {full.use == BatchVessel::Use::main ? BatchVessel::Use::set_aside : full.use, "",
+         full.step});
+    in_vessel_g_.push_back(0);
+    return batch_.vessels.size() - 1;
+  }
+
+  /// From display to display: each part ends at a full display, the last at what is left.
+  void in_parts(const Portion& portion, BatchLine line) {
+    const Scale& scale = scale_set_.scales[*line.scale];
+    const double whole_g = line.exact_on_scale_g;
+    const bool cup = batch_.vessels[line.vessel].use == BatchVessel::Use::apart ||
+                     batch_.vessels[line.vessel].use == BatchVessel::Use::set_aside;
+    const double room_g = std::max(scale.capacity_g - (cup ? 0 : scale_set_.bowl_g), 0.0);
+    const double full_g = std::floor(room_g / scale.readability_g) * scale.readability_g;
+    if (full_g > 0 && whole_g > most_fills * full_g)
+      throw InputError(
+          scale_set_.document,
+          {{"/batch/scales",
+            fmt::format("one line would fill \"{}\" {:.3g} times", scale.name, whole_g / full_g),
+            "check its capacity and the size of the batch"}});
+
+    double rounding_g = 0;
+    std::vector<BatchLine> parts;
+    double left_g = whole_g;
+    while (true) {
+      double& in_vessel_g = in_vessel_g_[line.vessel];
+      const double stop_g = rounded_to_readability_g(in_vessel_g + left_g, scale);
+      const bool fits = full_g <= 0 || stop_g <= full_g;
+      if (!fits && in_vessel_g >= full_g) {  // no room at all: take another vessel
+        line.vessel = another(line.vessel);
+        continue;
+      }
+      BatchLine part = line;
+      part.running_total_g = fits ? stop_g : full_g;
+      part.exact_on_scale_g = fits ? left_g : full_g - in_vessel_g;
+      part.weigh_g = rounded_to_readability_g(part.running_total_g - in_vessel_g, scale);
+      part.exact_g = line.exact_g * part.exact_on_scale_g / whole_g;
+      rounding_g = std::abs(part.running_total_g - in_vessel_g - part.exact_on_scale_g);
+      left_g -= part.exact_on_scale_g;
+      in_vessel_g = part.running_total_g;
+      parts.push_back(part);
+      if (fits) break;
+      line.vessel = another(line.vessel);
+    }
+    finish(portion, std::move(parts), rounding_g);
+  }
+
+  void finish(const Portion& portion, std::vector<BatchLine> parts, double rounding_g) {
+    const Scale& scale = scale_set_.scales[*parts.front().scale];
+    const double mass_g = portion.on_scale_g();
+    const double whole_g = portion.whole_g * mass_g / portion.exact_g;
+    // Each part is a weighing of its own, so the scale's share of the error grows with their
+    // number.
+    const double error = (rounding_g + weighing_error(mass_g, scale).expanded_g *
+                                           std::sqrt(static_cast<double>(parts.size()))) /
+                         whole_g;
+    const bool well_enough = error <= scale_set_.tolerance;
+    if (!well_enough)
+      batch_.unweighable.push_back(
+          {portion.role, portion.ingredient, portion.exact_g, 100 * error,
+           scale_set_.readability_needed_g(whole_g),
+           std::ceil(servings_ * scale_set_.surely_clears_g() / whole_g - 1e-9)});
+    int number = 0;
+    for (BatchLine& part : parts) {
+      part.part = ++number;
+      part.parts = static_cast<int>(parts.size());
+      part.error_percent = 100 * error;
+      part.clears = well_enough;
+      batch_.lines.push_back(part);
+    }
+  }
+
+  const ScaleSet& scale_set_;
+  double servings_;
+  Batch& batch_;
+  std::vector<double> in_vessel_g_;  // the display of each vessel
+};
+
+/// "A" to "Z", then "A2", ...
+std::string letter(std::size_t number) {
+  constexpr std::size_t letters = 26;
+  std::string name(1, static_cast<char>('A' + number % letters));
+  if (number >= letters) name += std::to_string(number / letters + 1);
+  return name;
+}
+
+/// Names bowls by number and cups by letter, in the order they are weighed; drops what stays empty.
+void name_vessels(Batch& batch) {
+  std::vector<BatchVessel> used;
+  std::vector<std::size_t> place(batch.vessels.size(), batch.vessels.size());
+  std::size_t bowls = 0;
+  std::size_t cups = 0;
+  for (BatchLine& line : batch.lines) {
+    if (place[line.vessel] == batch.vessels.size()) {
+      place[line.vessel] = used.size();
+      used.push_back(batch.vessels[line.vessel]);
+      BatchVessel& vessel = used.back();
+      if (vessel.use == BatchVessel::Use::dry)
+        vessel.name = fmt::format("bowl {}", ++bowls);
+      else if (vessel.use != BatchVessel::Use::main)
+        vessel.name = "cup " + letter(cups++);
+    }
+    line.vessel = place[line.vessel];
+  }
+  if (bowls == 1)
+    for (BatchVessel& each : used)
+      if (each.use == BatchVessel::Use::dry) each.name = "bowl";
+  batch.vessels = std::move(used);
 }
 
 }  // namespace
@@ -283,16 +320,28 @@ Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_
   batch.yield_g = formula.total_g * inputs.servings;
   batch.volume_ml = batch.total_g / density_g_per_ml;
   batch.vessel_needed_ml = batch.volume_ml / (1 - spec.headroom_percent / 100);
-  if (spec.vessel_ml) batch.fits_vessel = batch.vessel_needed_ml <= *spec.vessel_ml;
+  if (spec.vessel_ml) {
+    batch.fits_vessel = batch.vessel_needed_ml <= *spec.vessel_ml;
+    batch.rounds = std::max(1.0, std::ceil(batch.vessel_needed_ml / *spec.vessel_ml - 1e-9));
+  }
 
   const ScaleSet scale_set{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g,
                            inputs.recipe->document};
-  std::vector<Portion> portions = portions_of(formula, inputs, batch.factor);
-  move_to_stock(portions, scale_set, stock, batch);
-  batch.lines.reserve(portions.size());
-  double in_bowl_g = 0;
-  for (const Portion& portion : portions)
-    if (portion.exact_g > 0) weigh(portion, scale_set, inputs.servings, batch, in_bowl_g);
+  const double round_factor = batch.factor / batch.rounds;
+  double water_g = formula.tap_g * round_factor;
+  Doses doses;
+  if (inputs.acid && inputs.acid->line.mass_g > 0)
+    doses.acid = dose_of(*inputs.acid, LineRole::acid, round_factor, *inputs.recipe);
+  if (inputs.calcium && inputs.calcium->line.mass_g > 0)
+    doses.calcium = dose_of(*inputs.calcium, LineRole::calcium_salt, round_factor, *inputs.recipe);
+  move_to_stock(doses.acid, scale_set, stock, water_g, batch);
+  move_to_stock(doses.calcium, scale_set, stock, water_g, batch);
+  PortionPlan plan = portions_of(inputs, round_factor, water_g, doses);
+  batch.vessels = std::move(plan.vessels);
+  batch.lines.reserve(plan.portions.size());
+  WeighOut weigh_out(scale_set, inputs.servings / batch.rounds, batch);
+  for (const Portion& portion : plan.portions) weigh_out.weigh(portion);
+  name_vessels(batch);
   return batch;
 }
 

@@ -314,7 +314,7 @@ Inputs as_weighed(const Inputs& inputs, const Batch& batch) {
     for (const BatchLine& line : batch.lines)
       if (line.role == role && (role == LineRole::water || line.ingredient == ingredient))
         on_scale_g += line.weigh_g;
-    return on_scale_g > 0 ? on_scale_g / batch.factor : meant_g;
+    return on_scale_g > 0 ? on_scale_g * batch.rounds / batch.factor : meant_g;
   };
   for (InputLine& line : weighed.solids)
     line.mass_g = served_g(LineRole::solid, line.ingredient, line.mass_g);

@@ -131,7 +131,7 @@ void Collector::weighing(const Batch& batch) {
     if (line.part != 1 || !line.scale) continue;
     const Scale& scale = scales[*line.scale];
     // Every part is a weighing of its own; a serving gets its share of the batch's error.
-    const double width_g = standard_uncertainty_g(scale) * std::sqrt(line.parts) / batch.factor;
+    const double width_g = standard_uncertainty_g(scale) * std::sqrt(line.parts * batch.rounds) / batch.factor;
     const std::string from =
         fmt::format("{}, {:g} g a division{}", scale.name, scale.readability_g,
                     scale.repeatability_g ? "" : ", repeats to one (judgement)");

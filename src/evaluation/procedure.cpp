@@ -1,0 +1,275 @@
+#include "gelwright/procedure.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "gelwright/making.hpp"
+
+namespace gelwright {
+
+namespace {
+
+constexpr Datum data[] = {
+    {"procedure.sets-from", 0.5, "1", 0, "chance of soft or firmer at which it counts as set",
+     "judgement", Standing::judgement},
+    {"procedure.work", 1, "h", 0, "weighing, blending and filling", "judgement",
+     Standing::judgement},
+    {"procedure.wait", 30, "min", 0, "gum in plain water before the next thing goes in",
+     "common-practice", Standing::common_practice},
+};
+
+constexpr EvaluateParts texture_only{
+    .batch = false, .flags = false, .gel = {.detail = GelDetail::chances, .stomach = false}};
+
+/// Whether it is more likely than not a gel that holds: one that was not sheared while it set.
+bool sets_still(const GelForecast& gel) {
+  return gel.made && gel.any_gum() && gel.chance_set() >= value_of(data, "procedure.sets-from");
+}
+
+/// The first of some hours after the acid at which it is more likely than not set.
+std::optional<double> hours_to_set(const Inputs& inputs) {
+  constexpr std::array<double, 9> tried_hours = {0.25, 0.5, 1, 2, 3, 4, 6, 8, 12};
+  for (const double hours : tried_hours) {
+    if (hours > inputs.making.hours) break;
+    Inputs early = inputs;
+    early.making.hours = hours;
+    early.making.acid_hours = hours;
+    if (sets_still(evaluate(early, texture_only).gel)) return hours;
+  }
+  return std::nullopt;
+}
+
+bool adds(const Step& step, Item item) {
+  return step.act == Act::add &&
+         std::any_of(step.what.begin(), step.what.end(),
+                     [item](const Addition& each) { return each.item == item; });
+}
+
+class Planner {
+ public:
+  Planner(const Inputs& inputs, const Evaluation& evaluation)
+      : inputs_(inputs), recipe_(*inputs.recipe), batch_(evaluation.batch), gel_(evaluation.gel) {}
+
+  Procedure plan() {
+    const bool holds = sets_still(gel_);
+    if (holds && gel_.state.acid == gel::Acid::slow)
+      procedure_.sets_after_hours = hours_to_set(inputs_);
+    add({.doing = Doing::clean});
+    for (std::size_t stock = 0; stock < batch_.stocks.size(); ++stock)
+      add({.doing = Doing::stock, .piece = stock});
+    for (std::size_t line = 0; line < batch_.lines.size(); ++line)
+      add({.doing = Doing::weigh, .line = line, .vessel = batch_.lines[line].vessel});
+    const std::size_t last = last_of_work();
+    for (std::size_t s = 0; s < recipe_.steps.size(); ++s) {
+      take(s);
+      // What sets while it stands goes into its pouches now, hot where it was heated.
+      if (holds && s == last) fill_early();
+    }
+    finish();
+    return std::move(procedure_);
+  }
+
+ private:
+  void add(ProcedureStep step) { procedure_.steps.push_back(step); }
+
+  /// The last step that adds or heats; what follows is cooling, resting and filling.
+  std::size_t last_of_work() const {
+    std::size_t last = 0;
+    for (std::size_t s = 0; s < recipe_.steps.size(); ++s)
+      if (recipe_.steps[s].act == Act::add || recipe_.steps[s].act == Act::heat) last = s;
+    return last;
+  }
+
+  std::size_t main_vessel() const {
+    for (std::size_t v = 0; v < batch_.vessels.size(); ++v)
+      if (batch_.vessels[v].use == BatchVessel::Use::main) return v;
+    return 0;
+  }
+
+  void fill(std::optional<std::size_t> step) {
+    add({.doing = Doing::fill,
+         .step = step,
+         .grams = batch_.yield_g / inputs_.servings,
+         .count = inputs_.servings / batch_.rounds});
+    filled_ = true;
+  }
+
+  void fill_early() {
+    if (filled_) return;
+    fill(std::nullopt);
+    procedure_.filled_early = true;
+  }
+
+  void take(std::size_t s) {
+    const Step& step = recipe_.steps[s];
+    switch (step.act) {
+      case Act::add:
+        put_in(s);
+        break;
+      case Act::heat:
+        add({.doing = Doing::heat,
+             .step = s,
+             .temp_c = step.to_c,
+             .minutes = step.minutes.value_or(0)});
+        break;
+      case Act::cool:
+        add({.doing = Doing::cool, .step = s, .temp_c = step.to_c});
+        break;
+      case Act::rest:
+        if (step.hours > 0)
+          add({.doing = Doing::rest, .step = s, .temp_c = step.at_c, .hours = step.hours});
+        procedure_.hours += step.hours;
+        break;
+      case Act::fill:
+        if (!filled_) fill(s);
+        break;
+    }
+  }
+
+  void put_in(std::size_t s) {
+    const Step& step = recipe_.steps[s];
+    const std::size_t main = main_vessel();
+    std::optional<std::size_t> water;
+    std::optional<std::size_t> bowl;
+    std::vector<std::size_t> cups;
+    for (std::size_t v = 0; v < batch_.vessels.size(); ++v) {
+      const BatchVessel& vessel = batch_.vessels[v];
+      if (vessel.step != s) continue;
+      if (vessel.use == BatchVessel::Use::set_aside) water = v;
+      if (vessel.use == BatchVessel::Use::dry) {
+        if (bowl)
+          cups.push_back(v);
+        else
+          bowl = v;
+      }
+      if (vessel.use == BatchVessel::Use::apart) cups.push_back(v);
+    }
+    const bool dose = adds(step, Item::acid) || adds(step, Item::calcium);
+    if (step.how == How::preblended && !dose) {
+      blend_dry(bowl, cups, s);
+      cups.clear();
+    }
+    if (bowl)
+      add({.doing = Doing::put_in,
+           .vessel = *bowl,
+           .into = main,
+           .step = s,
+           .minutes = step.minutes.value_or(0)});
+    for (const std::size_t cup : cups) {
+      if (water && dose && is_dose(cup)) {
+        add({.doing = slurred(cup) ? Doing::slur : Doing::dissolve,
+             .vessel = cup,
+             .into = *water,
+             .step = s});
+        add({.doing = Doing::put_in, .vessel = *water, .into = main, .step = s});
+        water.reset();
+      } else {
+        add({.doing = Doing::put_in, .vessel = cup, .into = main, .step = s});
+      }
+    }
+    if (water) add({.doing = Doing::put_in, .vessel = *water, .into = main, .step = s});
+    if (gum_only(step) && s + 1 < recipe_.steps.size() && recipe_.steps[s + 1].act == Act::add)
+      add({.doing = Doing::wait, .step = s, .minutes = value_of(data, "procedure.wait")});
+  }
+
+  /// Everything of a pre-blend comes together dry in one vessel: the bowl, or the first cup.
+  void blend_dry(std::optional<std::size_t>& bowl, const std::vector<std::size_t>& cups,
+                 std::size_t s) {
+    std::size_t from = 0;
+    if (!bowl && !cups.empty()) bowl = cups[from++];
+    if (!bowl) return;
+    for (; from < cups.size(); ++from)
+      add({.doing = Doing::put_in, .vessel = cups[from], .into = *bowl, .step = s});
+    add({.doing = Doing::blend_dry, .vessel = *bowl, .step = s});
+  }
+
+  bool is_dose(std::size_t vessel) const {
+    return std::any_of(batch_.lines.begin(), batch_.lines.end(), [vessel](const BatchLine& line) {
+      return line.vessel == vessel &&
+             (line.role == LineRole::acid || line.role == LineRole::calcium_salt);
+    });
+  }
+
+  bool slurred(std::size_t vessel) const {
+    return std::any_of(batch_.lines.begin(), batch_.lines.end(), [&](const BatchLine& line) {
+      return line.vessel == vessel && line.role == LineRole::calcium_salt &&
+             waits_for_acid(recipe_.ingredients[line.ingredient]);
+    });
+  }
+
+  /// Gum brought alone takes up water better before anything else competes for it.
+  bool gum_only(const Step& step) const {
+    bool any = false;
+    for (const Addition& each : step.what) {
+      if (each.item != Item::solid) return false;
+      const Kind kind = recipe_.ingredients[recipe_.solids[each.line].ingredient].kind;
+      if (kind == Kind::gum) any = true;
+      if (kind == Kind::mix || kind == Kind::syrup) return false;
+    }
+    return any;
+  }
+
+  void finish() {
+    if (!filled_) fill(std::nullopt);
+    for (std::size_t p = 0; p < recipe_.pre_dosed.size(); ++p)
+      add({.doing = Doing::beside, .count = recipe_.pre_dosed[p].per_serving, .piece = p});
+    add({.doing = Doing::read_ph});
+    add({.doing = Doing::label});
+    procedure_.hours += value_of(data, "procedure.work");
+  }
+
+  const Inputs& inputs_;
+  const Recipe& recipe_;
+  const Batch& batch_;
+  const GelForecast& gel_;
+  Procedure procedure_;
+  bool filled_ = false;
+};
+
+}  // namespace
+
+std::string_view to_text(Doing doing) {
+  switch (doing) {
+    case Doing::clean:
+      return "clean";
+    case Doing::stock:
+      return "stock";
+    case Doing::weigh:
+      return "weigh";
+    case Doing::blend_dry:
+      return "blend_dry";
+    case Doing::dissolve:
+      return "dissolve";
+    case Doing::slur:
+      return "slur";
+    case Doing::put_in:
+      return "put_in";
+    case Doing::wait:
+      return "wait";
+    case Doing::heat:
+      return "heat";
+    case Doing::cool:
+      return "cool";
+    case Doing::rest:
+      return "rest";
+    case Doing::fill:
+      return "fill";
+    case Doing::read_ph:
+      return "read_ph";
+    case Doing::label:
+      return "label";
+    case Doing::beside:
+      return "beside";
+  }
+  return "";
+}
+
+Procedure procedure_of(const Inputs& inputs, const Evaluation& evaluation) {
+  return Planner(inputs, evaluation).plan();
+}
+
+std::span<const Datum> procedure_data() {
+  return data;
+}
+
+}  // namespace gelwright
