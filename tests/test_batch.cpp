@@ -29,6 +29,14 @@ const BatchLine& line_of(const Batch& batch, LineRole role) {
   throw std::runtime_error("no such line");
 }
 
+/// All there is of the water, set aside or not, g.
+double water_g(const Batch& batch) {
+  double sum_g = 0;
+  for (const BatchLine& line : batch.lines)
+    if (line.role == LineRole::water) sum_g += line.exact_g;
+  return sum_g;
+}
+
 constexpr const char* kitchen_only =
     R"("scales": [{"name": "kitchen", "readability_g": 1, "capacity_g": 5000}])";
 constexpr const char* both_scales =
@@ -42,7 +50,7 @@ TEST_CASE(
   const Batch batch =
       plan(recipe_with(club_batch(std::string(R"({"servings": 10, )") + both_scales + "}")));
   CHECK_THAT(line_of(batch, LineRole::acid).exact_g, near(3.6, 1e-12));
-  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(432, 1e-9));
+  CHECK_THAT(water_g(batch), near(432, 1e-9));
 }
 
 TEST_CASE("a loss is divided out: 10 servings at 4 % loss need 10/0.96 (hand calculation)") {
@@ -69,26 +77,34 @@ TEST_CASE("the finer scale is taken for what the coarse one cannot weigh, in a c
       plan(recipe_with(club_batch(std::string(R"({"servings": 10, )") + both_scales + "}")));
   const BatchLine& acid = line_of(batch, LineRole::acid);
   CHECK(acid.scale == std::size_t{1});
-  CHECK(acid.own_cup);
+  CHECK(batch.vessels[acid.vessel].use == BatchVessel::Use::apart);
   CHECK(acid.clears);
   CHECK_THAT(acid.running_total_g, near(3.60, 1e-12));
   const BatchLine& solids = line_of(batch, LineRole::solid);
   CHECK(solids.scale == std::size_t{0});
-  CHECK_THAT(solids.running_total_g, near(432 + 720, 1e-12));
+  CHECK_THAT(solids.running_total_g, near(720, 1e-12));
 }
 
-TEST_CASE("a cup poured into the bowl shows on the big scale's later displays (hand calculation)") {
+TEST_CASE("each vessel is tared empty; bowls add up, cups stand alone (hand calculation)") {
   const Batch batch =
       plan(recipe_with(std::string(R"("solids": [{"ingredient": "sodium alginate", "mass_g": 0.296},
-      {"ingredient": "sucrose", "mass_g": 31}], "water": {"mass_g": 28.7}, "batch": {"servings": 10, )") +
+      {"ingredient": "sucrose", "mass_g": 21}, {"ingredient": "fructose", "mass_g": 10}],
+      "water": {"mass_g": 28.7}, "batch": {"servings": 10, )") +
                        both_scales + "}"));
-  // 287 g of water, 2.96 g of gum from its cup: 310 g of sucrose stop at 599.96, shown as 600.
-  REQUIRE(batch.lines.size() == 3);
+  // 287 g of water; 2.96 g of gum in a cup; 8 times that of sucrose, 23.68 g, in a bowl of the
+  // pre-blend; 186.32 g of sucrose and 100 g of fructose in a second one: 186.32 + 100.
+  REQUIRE(batch.lines.size() == 5);
   CHECK(batch.lines[0].running_total_g == 287);
   CHECK_THAT(batch.lines[1].running_total_g, near(2.96, 1e-12));
-  CHECK(batch.lines[2].running_total_g == 600);
-  // 600 - 289.96 = 310.04 g go in: 0.04 g off, plus 2 sqrt(7/6) g of the scale.
-  CHECK_THAT(batch.lines[2].error_percent, near(100 * (0.04 + 2 * std::sqrt(7.0 / 6)) / 310, 1e-9));
+  CHECK(batch.vessels[batch.lines[1].vessel].name == "cup A");
+  CHECK(batch.lines[2].running_total_g == 24);
+  CHECK(batch.lines[3].running_total_g == 186);
+  CHECK(batch.lines[4].running_total_g == 286);
+  CHECK(batch.lines[3].vessel == batch.lines[4].vessel);
+  // 286 - 186 = 100 g go in: nothing off, 2 sqrt(7/6) g of the scale.
+  CHECK_THAT(batch.lines[4].error_percent, near(100 * (2 * std::sqrt(7.0 / 6)) / 100, 1e-9));
+  // The pre-blend's share of the sucrose counts against all the sucrose there is.
+  CHECK_THAT(batch.lines[2].error_percent, near(100 * (0.32 + 2 * std::sqrt(7.0 / 6)) / 210, 1e-9));
 }
 
 TEST_CASE("without a fine scale a stock solution is the way out, its water taken off the tap's") {
@@ -100,7 +116,7 @@ TEST_CASE("without a fine scale a stock solution is the way out, its water taken
   // 7.2 g of acid: 20 % is 36 g (6 % error), 10 % is 72 g (3 %), the strongest that clears.
   CHECK_THAT(stock.stock_fraction, near(0.10, 1e-12));
   CHECK_THAT(stock.use_g, near(72, 1e-9));
-  CHECK_THAT(line_of(batch, LineRole::water).exact_g, near(864 - 64.8, 1e-9));
+  CHECK_THAT(water_g(batch), near(864 - 64.8, 1e-9));
   // The stock has to be weighed too: its acid must clear the same scale.
   CHECK(stock.make_g * stock.stock_fraction * 0.05 >= 2 * std::sqrt(7.0 / 6) + 0.5 - 1e-9);
   CHECK(batch.unweighable.empty());
@@ -114,7 +130,7 @@ TEST_CASE("a display that would overflow splits the line, the bowl's mass counte
   const Batch batch = plan(recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 75}],
     "water": {"mass_g": 40}, "batch": {"servings": 30, "bowl_g": 300,
     "scales": [{"name": "small kitchen", "readability_g": 1, "capacity_g": 2000}]})"));
-  // 1700 g fit beside the bowl: 1200 g water and 500 g sucrose, then 1700 g, then 50 g.
+  // 1700 g fit beside the bowl: 1200 g of water in the jug, 1700 and 550 g of sucrose in bowls.
   std::vector<double> stops;
   double sucrose_g = 0;
   for (const BatchLine& line : batch.lines) {
@@ -122,10 +138,10 @@ TEST_CASE("a display that would overflow splits the line, the bowl's mass counte
     CHECK(line.running_total_g + 300 <= 2000);
     if (line.role == LineRole::solid) sucrose_g += line.exact_g;
   }
-  CHECK(stops == std::vector<double>{1200, 1700, 1700, 50});
+  CHECK(stops == std::vector<double>{1200, 1700, 550});
   CHECK_THAT(sucrose_g, near(2250, 1e-9));
-  CHECK(batch.lines[2].new_bowl);
-  CHECK(batch.lines[1].parts == 3);
+  CHECK(batch.lines[1].vessel != batch.lines[2].vessel);
+  CHECK(batch.lines[1].parts == 2);
 }
 
 TEST_CASE("lines sum to the batch and scale linearly, for every shipped recipe") {
@@ -144,11 +160,13 @@ TEST_CASE("lines sum to the batch and scale linearly, for every shipped recipe")
       CHECK(stock_water_g >= -1e-9);
       return sum_g;
     };
-    CHECK_THAT(sum(one.batch), near(one.batch.total_g, 1e-9 * one.batch.total_g));
+    CHECK_THAT(sum(one.batch),
+               near(one.batch.total_g / one.batch.rounds, 1e-9 * one.batch.total_g));
     inputs.servings *= 3;
     const Evaluation three = evaluate(inputs);
     CHECK_THAT(three.batch.total_g, near(3 * one.batch.total_g, 1e-9 * three.batch.total_g));
-    CHECK_THAT(sum(three.batch), near(3 * sum(one.batch), 1e-9 * three.batch.total_g));
+    CHECK_THAT(sum(three.batch) * three.batch.rounds,
+               near(3 * sum(one.batch) * one.batch.rounds, 1e-9 * three.batch.total_g));
     CHECK_THAT(three.water_phase.ph, near(one.water_phase.ph, 1e-12));
     CHECK_THAT(three.nutrition.carbohydrate_g, near(one.nutrition.carbohydrate_g, 1e-12));
   }

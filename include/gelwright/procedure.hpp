@@ -38,16 +38,17 @@ std::string_view to_text(Doing doing);
 /// One step of the list; what its act has no use for is left as it stands here.
 struct ProcedureStep {
   Doing doing = Doing::clean;
-  std::optional<std::size_t> line;    ///< weigh: in Batch::lines
-  std::optional<std::size_t> vessel;  ///< in Batch::vessels: what is emptied, weighed into, blended
-  std::optional<std::size_t> into;    ///< in Batch::vessels: what receives it
-  std::optional<std::size_t> step;    ///< in Recipe::steps: where it comes from
-  double temp_c = 0;                  ///< heat, cool, rest: degC
-  double minutes = 0;                 ///< heat, put_in; 0: as long as it takes
-  double hours = 0;                   ///< rest
-  double grams = 0;                   ///< fill: into each pouch or bottle
-  double count = 0;                   ///< fill: how many of them; beside: pieces
-  std::size_t piece = 0;              ///< beside: in Recipe::pre_dosed; stock: in Batch::stocks
+  std::optional<std::size_t> line = {};  ///< weigh: in Batch::lines
+  std::optional<std::size_t> vessel =
+      {};  ///< in Batch::vessels: what is emptied, weighed into, blended
+  std::optional<std::size_t> into = {};  ///< in Batch::vessels: what receives it
+  std::optional<std::size_t> step = {};  ///< in Recipe::steps: where it comes from
+  double temp_c = 0;                     ///< heat, cool, rest: degC
+  double minutes = 0;                    ///< heat, put_in; 0: as long as it takes
+  double hours = 0;                      ///< rest
+  double grams = 0;                      ///< fill: into each pouch or bottle
+  double count = 0;                      ///< fill: how many of them; beside: pieces
+  std::size_t piece = 0;                 ///< beside: in Recipe::pre_dosed; stock: in Batch::stocks
 };
 
 struct Procedure {

@@ -19,6 +19,9 @@ Report numbers_report();
 /// Every parameter of the gel model.
 Report gel_report();
 
+/// The words of the card and what they mean.
+Report words_report();
+
 /// Every flag there is.
 Report flags_report();
 

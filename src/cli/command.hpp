@@ -47,8 +47,10 @@ void add_dose(Registry registry);
 void add_ladder(Registry registry);
 void add_fit(Registry registry);
 void add_spread(Registry registry);
+void add_shop(Registry registry);
 void add_ingredients(Registry registry);
 void add_sources(Registry registry);
+void add_words(Registry registry);
 void add_explain(Registry registry);
 
 }  // namespace gelwright::cli

@@ -74,6 +74,17 @@ void add_sources(Registry registry) {
   });
 }
 
+void add_words(Registry registry) {
+  CLI::App* command =
+      registry.app.add_subcommand("words", "What the words on the sheet mean, and how to tell");
+  bind_output(*command, registry.output);
+  command->callback([registry] {
+    registry.run = [&output = registry.output] {
+      return Outcome{rendered(words_report(), output), fine};
+    };
+  });
+}
+
 void add_explain(Registry registry) {
   auto options = std::make_shared<ExplainOptions>();
   CLI::App* command =

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <vector>
 
 #include "gelwright/making.hpp"
 
@@ -21,9 +22,12 @@ constexpr Datum data[] = {
 constexpr EvaluateParts texture_only{
     .batch = false, .flags = false, .gel = {.detail = GelDetail::chances, .stomach = false}};
 
-/// Whether it is more likely than not a gel that holds: one that was not sheared while it set.
+/// Whether it is more likely than not a gel that holds its shape. One that is sheared while it sets
+/// flows, and can be filled at any time.
 bool sets_still(const GelForecast& gel) {
-  return gel.made && gel.any_gum() && gel.chance_set() >= value_of(data, "procedure.sets-from");
+  const double holds = gel.chance(gel::Texture::soft) + gel.chance(gel::Texture::firm) +
+                       gel.chance(gel::Texture::hard);
+  return gel.made && gel.any_gum() && holds >= value_of(data, "procedure.sets-from");
 }
 
 /// The first of some hours after the acid at which it is more likely than not set.
@@ -37,12 +41,6 @@ std::optional<double> hours_to_set(const Inputs& inputs) {
     if (sets_still(evaluate(early, texture_only).gel)) return hours;
   }
   return std::nullopt;
-}
-
-bool adds(const Step& step, Item item) {
-  return step.act == Act::add &&
-         std::any_of(step.what.begin(), step.what.end(),
-                     [item](const Addition& each) { return each.item == item; });
 }
 
 class Planner {
@@ -126,61 +124,77 @@ class Planner {
     }
   }
 
+  /// What a step brings, by the kind of vessel it stands in.
+  struct Brought {
+    std::vector<std::size_t> waters;
+    std::vector<std::size_t> bowls;
+    std::vector<std::size_t> cups;
+  };
+
+  Brought brought_by(std::size_t s) const {
+    Brought found;
+    for (std::size_t v = 0; v < batch_.vessels.size(); ++v) {
+      if (batch_.vessels[v].step != s) continue;
+      switch (batch_.vessels[v].use) {
+        case BatchVessel::Use::main:
+          break;
+        case BatchVessel::Use::set_aside:
+          found.waters.push_back(v);
+          break;
+        case BatchVessel::Use::dry:
+          found.bowls.push_back(v);
+          break;
+        case BatchVessel::Use::apart:
+          found.cups.push_back(v);
+          break;
+      }
+    }
+    return found;
+  }
+
   void put_in(std::size_t s) {
     const Step& step = recipe_.steps[s];
     const std::size_t main = main_vessel();
-    std::optional<std::size_t> water;
-    std::optional<std::size_t> bowl;
-    std::vector<std::size_t> cups;
-    for (std::size_t v = 0; v < batch_.vessels.size(); ++v) {
-      const BatchVessel& vessel = batch_.vessels[v];
-      if (vessel.step != s) continue;
-      if (vessel.use == BatchVessel::Use::set_aside) water = v;
-      if (vessel.use == BatchVessel::Use::dry) {
-        if (bowl)
-          cups.push_back(v);
-        else
-          bowl = v;
-      }
-      if (vessel.use == BatchVessel::Use::apart) cups.push_back(v);
-    }
-    const bool dose = adds(step, Item::acid) || adds(step, Item::calcium);
-    if (step.how == How::preblended && !dose) {
-      blend_dry(bowl, cups, s);
-      cups.clear();
-    }
-    if (bowl)
+    const auto into_main = [&](std::size_t vessel) {
       add({.doing = Doing::put_in,
-           .vessel = *bowl,
+           .vessel = vessel,
            .into = main,
            .step = s,
            .minutes = step.minutes.value_or(0)});
-    for (const std::size_t cup : cups) {
-      if (water && dose && is_dose(cup)) {
-        add({.doing = slurred(cup) ? Doing::slur : Doing::dissolve,
-             .vessel = cup,
-             .into = *water,
-             .step = s});
-        add({.doing = Doing::put_in, .vessel = *water, .into = main, .step = s});
-        water.reset();
-      } else {
-        add({.doing = Doing::put_in, .vessel = cup, .into = main, .step = s});
+    };
+    Brought brought = brought_by(s);
+    if (step.how == How::preblended) blend_dry(brought, s);
+    for (const std::size_t bowl : brought.bowls) into_main(bowl);
+    for (const std::size_t cup : brought.cups) {
+      if (!is_dose(cup) || brought.waters.empty()) {
+        into_main(cup);
+        continue;
       }
+      const std::size_t water = brought.waters.front();
+      brought.waters.erase(brought.waters.begin());
+      add({.doing = slurred(cup) ? Doing::slur : Doing::dissolve,
+           .vessel = cup,
+           .into = water,
+           .step = s});
+      into_main(water);
     }
-    if (water) add({.doing = Doing::put_in, .vessel = *water, .into = main, .step = s});
+    for (const std::size_t water : brought.waters) into_main(water);
     if (gum_only(step) && s + 1 < recipe_.steps.size() && recipe_.steps[s + 1].act == Act::add)
       add({.doing = Doing::wait, .step = s, .minutes = value_of(data, "procedure.wait")});
   }
 
   /// Everything of a pre-blend comes together dry in one vessel: the bowl, or the first cup.
-  void blend_dry(std::optional<std::size_t>& bowl, const std::vector<std::size_t>& cups,
-                 std::size_t s) {
-    std::size_t from = 0;
-    if (!bowl && !cups.empty()) bowl = cups[from++];
-    if (!bowl) return;
-    for (; from < cups.size(); ++from)
-      add({.doing = Doing::put_in, .vessel = cups[from], .into = *bowl, .step = s});
-    add({.doing = Doing::blend_dry, .vessel = *bowl, .step = s});
+  void blend_dry(Brought& brought, std::size_t s) {
+    if (brought.bowls.empty() && !brought.cups.empty()) {
+      brought.bowls.push_back(brought.cups.front());
+      brought.cups.erase(brought.cups.begin());
+    }
+    if (brought.bowls.empty()) return;
+    const std::size_t bowl = brought.bowls.front();
+    for (const std::size_t cup : brought.cups)
+      add({.doing = Doing::put_in, .vessel = cup, .into = bowl, .step = s});
+    brought.cups.clear();
+    add({.doing = Doing::blend_dry, .vessel = bowl, .step = s});
   }
 
   bool is_dose(std::size_t vessel) const {

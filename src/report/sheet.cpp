@@ -55,11 +55,10 @@ std::string detail::outlook_words(bool any_gum, const std::optional<gel::Chances
 
 std::vector<std::string> standing_cautions() {
   return {
-      "Estimates, not a food-safety approval: local food-safety codes and the label come first.",
-      "Never eat dry gum powder. Not for small children or anyone who has difficulty swallowing.",
-      "Diabetes, kidney disease, a reduced-sodium diet, pregnancy, fructose intolerance, regular "
-      "medicine: ask a doctor or dietitian first; take medicine two hours apart from gels.",
-      "Drink to thirst. Nothing here promises a benefit for health or performance.",
+      "Estimates, not a food-safety approval: food-safety codes and labels come first.",
+      "Never eat dry gum powder. Not for small children or who swallows with trouble.",
+      "Ill, pregnant, on medicine or a diet: ask a doctor or dietitian first. Take",
+      "medicine two hours apart from gels. Drink to thirst. No benefit is promised.",
   };
 }
 

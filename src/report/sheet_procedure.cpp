@@ -48,7 +48,7 @@ class Words {
   std::string of(const ProcedureStep& step) const {
     switch (step.doing) {
       case Doing::clean:
-        return fmt::format("Wash hands. Scald {}, {} and spoons; let them dry.", main_name(),
+        return fmt::format("Wash hands. Scald the {}, {} and spoons; let them dry.", main_name(),
                            pouch_ ? "pouches" : "bottles");
       case Doing::stock:
         return stock(batch_.stocks[step.piece]);
@@ -57,10 +57,10 @@ class Words {
       case Doing::blend_dry:
         return blend_dry(*step.vessel);
       case Doing::dissolve:
-        return fmt::format("Stir {} into {} until clear.", name(*step.vessel), name(*step.into));
+        return fmt::format("Stir {} into {} until clear.", the(*step.vessel), the(*step.into));
       case Doing::slur:
         return fmt::format("Stir {} into {}. It does not dissolve: stir again before use.",
-                           name(*step.vessel), name(*step.into));
+                           the(*step.vessel), the(*step.into));
       case Doing::put_in:
         return put_in(step);
       case Doing::wait:
@@ -102,6 +102,13 @@ class Words {
   const std::string& name(std::size_t vessel) const { return batch_.vessels[vessel].name; }
 
  private:
+  /// "the bowl", "bowl 2", "cup A".
+  std::string the(std::size_t vessel) const {
+    const BatchVessel& each = batch_.vessels[vessel];
+    const bool alone = each.use == BatchVessel::Use::main || each.name == "bowl";
+    return alone ? "the " + each.name : each.name;
+  }
+
   static std::string hours(double hours) {
     return fmt::format("{:g} hour{}", hours, hours == 1 ? "" : "s");
   }
@@ -154,7 +161,7 @@ class Words {
     constexpr double enough = 5;
     if (sugar_per_gum(vessel) >= enough - 1e-9)
       return fmt::format("Mix {} dry until the gum is spread evenly through the sugar.",
-                         name(vessel));
+                         the(vessel));
     return fmt::format(
         "There is too little dry sugar to blend the gum with. Strew {} slowly into "
         "fast-moving water, or lumps form.",
@@ -163,9 +170,9 @@ class Words {
 
   /// Doses from a cup of water, or dry; then what the how says.
   std::string put_in(const ProcedureStep& step) const {
-    const std::string& what = name(*step.vessel);
+    const std::string what = the(*step.vessel);
     if (batch_.vessels[*step.into].use != BatchVessel::Use::main)
-      return fmt::format("Tip {} into {}.", what, name(*step.into));
+      return fmt::format("Tip {} into {}.", what, the(*step.into));
     const Step& from = recipe_.steps[*step.step];
     const bool liquid = batch_.vessels[*step.vessel].use == BatchVessel::Use::set_aside;
     const std::string time =
@@ -183,8 +190,10 @@ class Words {
       case How::dry:
         return fmt::format("Strew {} slowly onto the moving liquid; {}.", what, time);
       case How::slow:
-        return liquid ? fmt::format("Add {} drop by drop, stirring.", what)
-                      : fmt::format("Stir in {}, quickly and evenly.", what);
+        if (liquid && !slurry(*step.vessel))
+          return fmt::format("Add {} drop by drop, stirring.", what);
+        return holds_stock(*step.vessel) ? fmt::format("Add {} slowly, stirring.", what)
+                                         : fmt::format("Stir in {}, quickly and evenly.", what);
       case How::poured:
         return fmt::format("Pour in {}, stirring.", what);
       default:
@@ -192,9 +201,29 @@ class Words {
     }
   }
 
+  bool slurry(std::size_t vessel) const {
+    return std::any_of(procedure_.steps.begin(), procedure_.steps.end(),
+                       [vessel](const ProcedureStep& each) {
+                         return each.doing == Doing::slur && each.into == vessel;
+                       });
+  }
+
+  bool holds_stock(std::size_t vessel) const {
+    return std::any_of(batch_.lines.begin(), batch_.lines.end(), [vessel](const BatchLine& line) {
+      return line.vessel == vessel && line.stock_fraction > 0;
+    });
+  }
+
+  bool hot() const {
+    return std::any_of(recipe_.steps.begin(), recipe_.steps.end(),
+                       [](const Step& step) { return step.act == Act::heat; });
+  }
+
   std::string fill(const ProcedureStep& step) const {
     const bool early = !step.step && procedure_.filled_early;
-    std::string text = early ? "Fill now, for it sets while it stands" : "Tap out the foam";
+    std::string text = !early  ? "Tap out the foam"
+                       : hot() ? "Fill now, while it is hot: it sets as it cools"
+                               : "Fill now, for it sets while it stands";
     if (early && procedure_.sets_after_hours)
       text = fmt::format("Fill now: it sets about {} after the acid",
                          hours(*procedure_.sets_after_hours));

@@ -13,6 +13,8 @@
 
 namespace gelwright {
 
+using namespace detail;
+
 namespace {
 
 constexpr Datum data[] = {
