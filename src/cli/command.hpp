@@ -47,6 +47,7 @@ void add_dose(Registry registry);
 void add_ladder(Registry registry);
 void add_fit(Registry registry);
 void add_spread(Registry registry);
+void add_mend(Registry registry);
 void add_shop(Registry registry);
 void add_ingredients(Registry registry);
 void add_sources(Registry registry);

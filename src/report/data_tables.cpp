@@ -12,6 +12,8 @@
 #include "gelwright/gums.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/making.hpp"
+#include "gelwright/mend.hpp"
+#include "gelwright/procedure.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/solubility.hpp"
 #include "gelwright/species.hpp"
@@ -20,6 +22,7 @@
 #include "gelwright/water_phase.hpp"
 #include "gelwright/weighing.hpp"
 #include "serving/ph_error.hpp"
+#include "serving/portions.hpp"
 
 namespace gelwright {
 
@@ -43,6 +46,9 @@ const std::vector<DataTable>& data_tables() {
       {"pH error", ph_error_data()},
       {"weighing", weighing_data()},
       {"batch", batch_data()},
+      {"vessels", detail::portion_data()},
+      {"procedure", procedure_data()},
+      {"mend", mend_data()},
       {"flags", flag_data()},
       {"bench", bench_data()},
       {"fit", fit_data()},

@@ -1,0 +1,118 @@
+#include "gelwright/mend.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "base/number.hpp"
+#include "base/text.hpp"
+#include "cli/command.hpp"
+#include "cli/recipe_options.hpp"
+#include "gelwright/error.hpp"
+#include "gelwright/mend_report.hpp"
+#include "gelwright/resolve.hpp"
+
+namespace gelwright::cli {
+
+namespace {
+
+struct MendOptions {
+  RecipeOptions recipe;
+  std::vector<std::string> weighed;  ///< "water=512 g"
+  double ph = 0;                     ///< 0: not read
+};
+
+/// Everything of a recipe that can have been weighed wrong, by the names it goes by.
+std::vector<std::pair<std::string, WeighedInstead>> weighable(const Recipe& recipe) {
+  std::vector<std::pair<std::string, WeighedInstead>> all = {{"water", {}}};
+  for (std::size_t i = 0; i < recipe.solids.size(); ++i)
+    all.push_back({recipe.ingredients[recipe.solids[i].ingredient].name, {LineRole::solid, i, 0}});
+  if (recipe.acid)
+    for (const std::string& name :
+         {recipe.ingredients[recipe.acid->ingredient].name, std::string("acid")})
+      all.push_back({name, {LineRole::acid, 0, 0}});
+  if (recipe.calcium)
+    for (const std::string& name :
+         {recipe.ingredients[recipe.calcium->ingredient].name, std::string("calcium salt")})
+      all.push_back({name, {LineRole::calcium_salt, 0, 0}});
+  return all;
+}
+
+/// "512 g", "512", "0.5 kg", "800 mg", in g.
+std::optional<double> grams(std::string text) {
+  double factor = 1;
+  while (!text.empty() && text.back() == ' ') text.pop_back();
+  for (const auto& [unit, size] : {std::pair{"kg", 1000.0}, {"mg", 1e-3}, {"g", 1.0}})
+    if (text.ends_with(unit)) {
+      text.resize(text.size() - std::string_view(unit).size());
+      factor = size;
+      break;
+    }
+  while (!text.empty() && text.back() == ' ') text.pop_back();
+  const std::optional<double> number = detail::to_number(text);
+  if (!number || *number < 0 || *number > 1e6) return std::nullopt;
+  return *number * factor;
+}
+
+std::vector<WeighedInstead> read_weighed(const std::vector<std::string>& texts,
+                                         const Recipe& recipe) {
+  const auto all = weighable(recipe);
+  std::vector<std::string> names;
+  for (const auto& each : all) names.push_back(each.first);
+  std::vector<WeighedInstead> weighed;
+  std::vector<Problem> problems;
+  for (const std::string& text : texts) {
+    const std::size_t equals = text.rfind('=');
+    const std::string name = text.substr(0, equals);
+    const std::optional<double> mass_g =
+        equals == std::string::npos ? std::nullopt : grams(text.substr(equals + 1));
+    const auto found = std::find(names.begin(), names.end(), name);
+    if (!mass_g)
+      problems.push_back({"--weighed " + text, "no mass after =", "as in \"water=512 g\""});
+    else if (found == names.end())
+      problems.push_back({"--weighed " + text, fmt::format("\"{}\" is not in this recipe", name),
+                          fmt::format("it has {}", fmt::join(names, ", "))});
+    else {
+      WeighedInstead one = all[static_cast<std::size_t>(found - names.begin())].second;
+      one.batch_g = *mass_g;
+      for (const WeighedInstead& other : weighed)
+        if (other.role == one.role && other.solid == one.solid)
+          problems.push_back({"--weighed " + text, "it was given before", "say it once"});
+      weighed.push_back(one);
+    }
+  }
+  if (!problems.empty()) throw InputError("", std::move(problems));
+  return weighed;
+}
+
+Outcome run_mend(const MendOptions& options, const OutputOptions& output) {
+  const Recipe recipe = load_recipe(options.recipe);
+  const Inputs planned = resolve(recipe);
+  const Mend found = mend(planned, read_weighed(options.weighed, recipe),
+                          options.ph > 0 ? std::optional(options.ph) : std::nullopt);
+  if (!found.why_not.empty()) return {rendered(mend_report(found, {}, {}), output), answer_is_no};
+  const Evaluation evaluation = evaluate(found.mended);
+  return {rendered(mend_report(found, evaluation, advise(found.mended, evaluation)), output), fine};
+}
+
+}  // namespace
+
+void add_mend(Registry registry) {
+  auto options = std::make_shared<MendOptions>();
+  CLI::App* command = registry.app.add_subcommand(
+      "mend", "Something else is in the bowl: what to add to come back to the recipe");
+  bind_recipe(*command, options->recipe);
+  command
+      ->add_option("--weighed", options->weighed,
+                   "What is really in the whole batch, as in \"water=512 g\"; may be repeated")
+      ->take_all();
+  command->add_option("--ph", options->ph, "pH read in the bowl as it is now")
+      ->check(number_between(1, 12));
+  bind_output(*command, registry.output);
+  command->callback([options, registry] {
+    if (options->weighed.empty() && options->ph <= 0)
+      throw CLI::ValidationError("mend", "say what was weighed (--weighed) or read (--ph)");
+    registry.run = [options, &output = registry.output] { return run_mend(*options, output); };
+  });
+}
+
+}  // namespace gelwright::cli

@@ -1,0 +1,92 @@
+#include <cmath>
+
+#include "catch.hpp"
+#include "gelwright/evaluate.hpp"
+#include "gelwright/mend.hpp"
+#include "gelwright/resolve.hpp"
+#include "recipes.hpp"
+
+using namespace gelwright;
+using gelwright::test::near;
+using gelwright::test::recipe_with;
+
+namespace {
+
+Recipe club() {
+  return recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 50},
+      {"ingredient": "sodium alginate", "mass_g": 0.5}], "water": {"mass_g": 40},
+      "tap": {"calcium_mg_per_l": 20, "magnesium_mg_per_l": 3, "alkalinity_meq_per_l": 1},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.4}, "batch": {"servings": 10})");
+}
+
+double added_g(const Mend& mend, LineRole role) {
+  for (const MendLine& line : mend.lines)
+    if (line.role == role) return line.add_g;
+  return 0;
+}
+
+double ph_of(const Inputs& inputs) {
+  return evaluate(inputs).water_phase.ph;
+}
+
+}  // namespace
+
+TEST_CASE("a tenth too much water takes a tenth more of everything else (hand calculation)") {
+  const Recipe recipe = club();
+  const Inputs planned = resolve(recipe);
+  const WeighedInstead weighed[] = {{LineRole::water, 0, 440}};
+  const Mend found = mend(planned, weighed);
+  REQUIRE(found.why_not.empty());
+  CHECK_THAT(found.grows, near(1.1, 1e-12));
+  CHECK_THAT(added_g(found, LineRole::solid), near(50, 1e-9));
+  CHECK_THAT(added_g(found, LineRole::acid), near(0.4, 1e-9));
+  CHECK(added_g(found, LineRole::water) == 0);
+  // The mended batch is the planned gel again.
+  CHECK_THAT(ph_of(found.mended), near(ph_of(planned), 1e-9));
+  CHECK_THAT(formulate(found.mended).soluble_solids_percent(),
+             near(formulate(planned).soluble_solids_percent(), 1e-9));
+}
+
+TEST_CASE("too little is topped up and nothing else is touched") {
+  const Recipe recipe = club();
+  const WeighedInstead weighed[] = {{LineRole::solid, 0, 450}};
+  const Mend found = mend(resolve(recipe), weighed);
+  CHECK(found.grows == 1);
+  CHECK_THAT(added_g(found, LineRole::solid), near(50, 1e-9));
+  CHECK(added_g(found, LineRole::water) == 0);
+  CHECK(added_g(found, LineRole::acid) == 0);
+}
+
+TEST_CASE("as planned, or off by less than a scale tells, there is nothing to add") {
+  const Recipe recipe = club();
+  const WeighedInstead weighed[] = {{LineRole::water, 0, 401}};
+  const Mend found = mend(resolve(recipe), weighed);
+  CHECK_FALSE(found.anything);
+  CHECK(found.why_not.empty());
+}
+
+TEST_CASE("a tonne is beyond mending") {
+  const Recipe recipe = club();
+  const WeighedInstead weighed[] = {{LineRole::water, 0, 1e6}};
+  CHECK_FALSE(mend(resolve(recipe), weighed).why_not.empty());
+}
+
+TEST_CASE("a pH read too high asks for more acid, one too low for more of the rest") {
+  const Recipe recipe = club();
+  const Inputs planned = resolve(recipe);
+  const double wanted = ph_of(planned);
+  const Mend flat = mend(planned, {}, wanted + 0.3);
+  REQUIRE(flat.why_not.empty());
+  CHECK(added_g(flat, LineRole::acid) > 0);
+  CHECK(added_g(flat, LineRole::water) == 0);
+  // With the reading's offset on it, the mended batch has the planned pH.
+  CHECK_THAT(ph_of(flat.mended) + 0.3, near(wanted, 1e-3));
+  const Mend sour = mend(planned, {}, wanted - 0.1);
+  REQUIRE(sour.why_not.empty());
+  CHECK(sour.too_sour);
+  CHECK(added_g(sour, LineRole::acid) == 0);
+  CHECK(added_g(sour, LineRole::water) > 0);
+  CHECK_THAT(ph_of(sour.mended) - 0.1, near(wanted, 1e-3));
+  CHECK_FALSE(mend(planned, {}, wanted - 1.5).why_not.empty());
+  CHECK_FALSE(mend(planned, {}, wanted + 0.02).anything);
+}
