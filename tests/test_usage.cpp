@@ -13,7 +13,7 @@ TEST_CASE("a misspelt command or option is asked about") {
   };
   const std::string help = "; see `gelwright --help`\n";
   CHECK(said("shet recipes/tarn-thick-pouch.json") ==
-        "gelwright: \"shet\" is not a command; did you mean \"sheet\"?" + help);
+        "gelwright: \"shet\" is not a command; did you mean \"sheet\" or \"shop\"?" + help);
   CHECK(said("sheet recipes/tarn-thick-pouch.json --servngs 3") ==
         "gelwright: --servngs is not an option of `sheet`; did you mean \"--servings\"?" + help);
   CHECK(said("sheet --servngs=3 recipes/tarn-thick-pouch.json") ==

@@ -27,7 +27,8 @@ std::string name_of(const MendLine& line, const Inputs& inputs) {
 bool adds_gum(const Mend& mend) {
   for (const MendLine& line : mend.lines)
     if (line.role == LineRole::solid && line.add_g > 0 &&
-        holds_gum(mend.mended.recipe->ingredients[mend.mended.solids[line.solid].ingredient]))
+        mend.mended.recipe->ingredients[mend.mended.solids[line.solid].ingredient].kind ==
+            Kind::gum)
       return true;
   return false;
 }
@@ -65,10 +66,11 @@ Report mend_report(const Mend& mend, const Evaluation& evaluation, const Advice&
   const bool helps = mend.why_not.empty();
   for (const MendLine& line : mend.lines)
     if (line.planned_g > 0 || line.have_g > 0)
-      table.rows.push_back(
-          {name_of(line, mend.mended), Cell(line.planned_g, mass_decimals(line.planned_g)),
-           Cell(line.have_g, mass_decimals(line.have_g)),
-           Cell(helps ? std::optional(line.add_g) : std::nullopt, mass_decimals(line.add_g))});
+      table.rows.push_back({name_of(line, mend.mended),
+                            Cell(line.planned_g, mass_decimals(line.planned_g)),
+                            Cell(line.have_g, mass_decimals(line.have_g)),
+                            Cell(helps && line.add_g > 0 ? std::optional(line.add_g) : std::nullopt,
+                                 mass_decimals(line.add_g))});
   add.figures = {{"helps", "", Cell(helps), "", "", "", Shown::json_only},
                  {"grows", "", Cell(helps ? std::optional(mend.grows) : std::nullopt, 3), "",
                   mend.why_not, "", Shown::json_only}};

@@ -174,7 +174,8 @@ class Words {
     if (batch_.vessels[*step.into].use != BatchVessel::Use::main)
       return fmt::format("Tip {} into {}.", what, the(*step.into));
     const Step& from = recipe_.steps[*step.step];
-    const bool liquid = batch_.vessels[*step.vessel].use == BatchVessel::Use::set_aside;
+    const bool liquid = batch_.vessels[*step.vessel].use == BatchVessel::Use::set_aside ||
+                        holds_stock(*step.vessel);
     const std::string time =
         step.minutes > 0 ? fmt::format("{:g} minutes", step.minutes) : "1 to 3 minutes";
     switch (from.how) {
@@ -190,14 +191,14 @@ class Words {
       case How::dry:
         return fmt::format("Strew {} slowly onto the moving liquid; {}.", what, time);
       case How::slow:
-        if (liquid && !slurry(*step.vessel))
-          return fmt::format("Add {} drop by drop, stirring.", what);
-        return holds_stock(*step.vessel) ? fmt::format("Add {} slowly, stirring.", what)
-                                         : fmt::format("Stir in {}, quickly and evenly.", what);
+        return liquid && !slurry(*step.vessel)
+                   ? fmt::format("Add {} drop by drop, stirring.", what)
+                   : fmt::format("Stir in {}, quickly and evenly.", what);
       case How::poured:
         return fmt::format("Pour in {}, stirring.", what);
       default:
-        return fmt::format("Stir in {} until smooth.", what);
+        return fmt::format("Stir in {} until {}.", what,
+                           only_salt(*step.vessel) ? "it is dissolved" : "smooth");
     }
   }
 
@@ -206,6 +207,13 @@ class Words {
                        [vessel](const ProcedureStep& each) {
                          return each.doing == Doing::slur && each.into == vessel;
                        });
+  }
+
+  bool only_salt(std::size_t vessel) const {
+    return std::all_of(batch_.lines.begin(), batch_.lines.end(), [&](const BatchLine& line) {
+      return line.vessel != vessel || (line.role == LineRole::solid &&
+                                       recipe_.ingredients[line.ingredient].kind == Kind::salt);
+    });
   }
 
   bool holds_stock(std::size_t vessel) const {

@@ -125,13 +125,33 @@ struct Collector {
   void gel();
 };
 
+/// All weighings of one thing in one round: every part and every vessel is a weighing of its own.
+double weighings_of(const BatchLine& line, const Batch& batch) {
+  int count = 0;
+  for (const BatchLine& each : batch.lines)
+    if (each.role == line.role && each.ingredient == line.ingredient && each.scale == line.scale)
+      ++count;
+  return count;
+}
+
+/// Whether the same thing stood earlier in the list.
+bool seen_before(std::size_t number, const Batch& batch) {
+  const BatchLine& line = batch.lines[number];
+  return std::any_of(batch.lines.begin(), batch.lines.begin() + static_cast<std::ptrdiff_t>(number),
+                     [&line](const BatchLine& each) {
+                       return each.role == line.role && each.ingredient == line.ingredient;
+                     });
+}
+
 void Collector::weighing(const Batch& batch) {
   const std::vector<Scale>& scales = inputs.recipe->batch.scales;
-  for (const BatchLine& line : batch.lines) {
-    if (line.part != 1 || !line.scale) continue;
+  for (std::size_t number = 0; number < batch.lines.size(); ++number) {
+    const BatchLine& line = batch.lines[number];
+    if (seen_before(number, batch) || !line.scale) continue;
     const Scale& scale = scales[*line.scale];
-    // Every part is a weighing of its own; a serving gets its share of the batch's error.
-    const double width_g = standard_uncertainty_g(scale) * std::sqrt(line.parts * batch.rounds) / batch.factor;
+    // A serving gets its share of the batch's error.
+    const double width_g = standard_uncertainty_g(scale) *
+                           std::sqrt(weighings_of(line, batch) * batch.rounds) / batch.factor;
     const std::string from =
         fmt::format("{}, {:g} g a division{}", scale.name, scale.readability_g,
                     scale.repeatability_g ? "" : ", repeats to one (judgement)");
