@@ -11,10 +11,12 @@
 #include "gelwright/fit_report.hpp"
 #include "gelwright/knob.hpp"
 #include "gelwright/ladder_report.hpp"
+#include "gelwright/mend_report.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/reference.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/sheet.hpp"
+#include "gelwright/shop_report.hpp"
 #include "gelwright/spread_report.hpp"
 #include "gelwright/water_report.hpp"
 #include "program.hpp"
@@ -50,6 +52,11 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
   add(reports, check_report(inputs, evaluation, advice));
   for (const FlagInfo& info : flag_catalogue())
     add(reports, explain_report(info, inputs, evaluation, advice));
+  add(reports, shop_report(shopping_list({{inputs}})));
+  for (const double grams : {1.0, 1e6}) {
+    const WeighedInstead water[] = {{LineRole::water, 0, grams}};
+    add(reports, mend_report(mend(inputs, water), evaluation, advice));
+  }
   add(reports, spread_report(inputs, spread(inputs, {.draws = 200})));
   for (const DoseQuestion question :
        {DoseQuestion{Target::ph, 3.8}, DoseQuestion{Target::ph, 1},
@@ -110,6 +117,7 @@ Reports all_reports() {
   add(reports, sources_report());
   add(reports, numbers_report());
   add(reports, gel_report());
+  add(reports, words_report());
   add(reports, flags_report());
   for (const FlagInfo& info : flag_catalogue()) add(reports, explain_report(info));
   return reports;

@@ -15,7 +15,7 @@ Report shop_report(const ShoppingList& list) {
                {"needed_g", "needed g", true},
                {"pack_g", "pack g", true},
                {"packs", "packs", true},
-               {"cost", list.currency, true},
+               {"cost", "cost", true},
                {"left_g", "left g", true}},
               {},
               Shown::everywhere,
