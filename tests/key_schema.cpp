@@ -332,6 +332,18 @@ class Schema {
     return value;
   }
 
+  /// A portion or a pack is of no use without its mass, stated or from the other one.
+  static void add_label_masses(ordered_json& type) {
+    for (const auto& [per, own, other] : {std::tuple{"portion", "portion_g", "pack_g"},
+                                          std::tuple{"pack", "pack_g", "portion_g"}}) {
+      ordered_json such = required("per");
+      such["properties"]["per"]["const"] = per;
+      ordered_json then;
+      then["anyOf"] = {required(own), {{"required", {other, "portions_in_pack"}}}};
+      type["allOf"].push_back(ordered_json{{"if", such}, {"then", then}});
+    }
+  }
+
   ordered_json object_type(const ObjectType& object) {
     ordered_json type = {{"description", object.what}, {"type", "object"}};
     ordered_json needed = ordered_json::array();
@@ -360,6 +372,7 @@ class Schema {
     if (root) add_formats(object, type);
     if (&object == &detail::calcium_keys()) add_deliveries(type);
     if (&object == &detail::ingredient_keys()) add_water_alone(type);
+    if (&object == &detail::label_keys()) add_label_masses(type);
     return type;
   }
 

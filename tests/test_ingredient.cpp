@@ -148,6 +148,21 @@ TEST_CASE("sodium, potassium and magnesium of the salts people have, by their fo
   CHECK_THAT(grams("magnesium chloride hexahydrate", Component::magnesium, "Mg"), near(.120, 1e-3));
   CHECK_THAT(grams("magnesium sulfate heptahydrate", Component::magnesium, "Mg"),
              near(.0986, 1e-4));
+  // By hand: 22.990/142.086, 2 x 22.990/230.080, 4 x 39.098/470.54, 39.098/98.142, 3
+  // x 39.098/212.266, 2 x 22.990/268.06, 3 x 22.990/380.12; magnesium 24.305/450.63
+  // and 24.305/120.36.
+  CHECK_THAT(grams("sodium diacetate", Component::sodium, "Na"), near(.16180, 5e-5));
+  CHECK_THAT(grams("disodium tartrate dihydrate", Component::sodium, "Na"), near(.19984, 5e-5));
+  CHECK_THAT(grams("dipotassium tartrate hemihydrate", Component::potassium, "K"),
+             near(.33237, 5e-5));
+  CHECK_THAT(grams("potassium acetate", Component::potassium, "K"), near(.39838, 5e-5));
+  CHECK_THAT(grams("tripotassium phosphate", Component::potassium, "K"), near(.55258, 5e-5));
+  CHECK_THAT(grams("disodium phosphate heptahydrate", Component::sodium, "Na"), near(.17153, 5e-5));
+  CHECK_THAT(grams("trisodium phosphate dodecahydrate", Component::sodium, "Na"),
+             near(.18144, 5e-5));
+  CHECK_THAT(grams("magnesium gluconate dihydrate", Component::magnesium, "Mg"),
+             near(.05394, 5e-5));
+  CHECK_THAT(grams("magnesium sulfate anhydrous", Component::magnesium, "Mg"), near(.20193, 5e-5));
   // Potassium chloride 52.4 % potassium (labels and pharmacopoeias).
   CHECK_THAT(grams("potassium chloride", Component::potassium, "K"), near(.5244, 1e-4));
 }

@@ -66,6 +66,8 @@ struct Composition {
   double erythritol_g = 0;  ///< part of the polyols that counts as no energy
   double fibre_g = 0;
   double organic_acid_g = 0;
+  double protein_g = 0;
+  double fat_g = 0;
   double caffeine_mg = 0;
   std::array<double, saccharide_count> saccharide_mol{};
   std::array<double, gum_count> gum_g{};

@@ -13,6 +13,9 @@ struct Nutrition {
   double carbohydrate_g = 0;
   double sugars_g = 0;
   double fibre_g = 0;
+  double polyols_g = 0;  ///< with glycerol; not part of the carbohydrate here
+  double protein_g = 0;
+  double fat_g = 0;
   double energy_kj = 0;
   double energy_kcal = 0;
   double sodium_mg = 0;

@@ -119,10 +119,20 @@ inline constexpr NameRow name_rows[] = {
      "The bag says \"tri\" or \"mono\", or E 332(ii) or (i); it is nearly always tripotassium "
      "citrate "
      "monohydrate."},
-    {"sodium acetate|e 262", "sodium acetate anhydrous|sodium acetate trihydrate",
-     "The bag says \"anhydrous\" or \"trihydrate\"; large clear crystals are the trihydrate, with "
+    {"sodium acetate|e 262", "sodium acetate anhydrous|sodium acetate trihydrate|sodium diacetate",
+     "The diacetate, E 262(ii), is vinegar as a powder and smells of it. Else the bag says "
+     "\"anhydrous\" or \"trihydrate\"; large clear crystals are the trihydrate, with "
      "40 % "
      "water in them."},
+    {"e 262(ii)|e 262 ii|vinegar powder", "sodium diacetate", "is sodium diacetate"},
+    {"e 261", "potassium acetate", "is potassium acetate"},
+    {"sodium malate|e 350", "disodium malate hemihydrate|sodium hydrogen malate",
+     "The bag says \"disodium\" or E 350(i), or \"hydrogen\" or E 350(ii), which is sour."},
+    {"potassium malate|e 351|e 351(i)", "dipotassium malate", "is dipotassium malate"},
+    {"sodium tartrate|e 335", "disodium tartrate dihydrate|monosodium tartrate monohydrate",
+     "The bag says \"disodium\" or E 335(ii), or \"monosodium\" or E 335(i), which is sour."},
+    {"potassium tartrate|dipotassium tartrate|e 336(ii)|e 336 ii",
+     "dipotassium tartrate hemihydrate", "is sold as dipotassium tartrate hemihydrate"},
     {"sodium lactate|e 325", "sodium lactate 60 %|sodium lactate anhydrous",
      "A liquid is the 60 % solution unless its label gives another strength; a powder is the "
      "anhydrous salt."},
@@ -134,12 +144,18 @@ inline constexpr NameRow name_rows[] = {
      "The bag says \"mono\" (E 339(i), sour) or \"di\" (E 339(ii), slightly alkaline), and "
      "\"anhydrous\" or a hydrate."},
     {"disodium phosphate|e 339(ii)|disodium hydrogen phosphate",
-     "disodium phosphate anhydrous|disodium phosphate dihydrate|disodium phosphate dodecahydrate",
-     "The bag says \"anhydrous\", \"dihydrate\" or \"dodecahydrate\"; large clear crystals are the "
+     "disodium phosphate anhydrous|disodium phosphate dihydrate|disodium phosphate heptahydrate|"
+     "disodium phosphate dodecahydrate",
+     "The bag says \"anhydrous\", \"dihydrate\", \"heptahydrate\" or \"dodecahydrate\"; large "
+     "clear crystals are the "
      "last, with 60 % water in them."},
     {"monosodium phosphate|e 339(i)|sodium dihydrogen phosphate",
      "monosodium phosphate anhydrous|monosodium phosphate monohydrate",
      "The bag says \"anhydrous\" or \"monohydrate\"."},
+    {"trisodium phosphate|e 339(iii)", "trisodium phosphate dodecahydrate",
+     "is sold as trisodium phosphate dodecahydrate; it is strongly alkaline, and only a food grade "
+     "is for eating"},
+    {"e 340(iii)", "tripotassium phosphate", "is tripotassium phosphate; it is strongly alkaline"},
     {"potassium phosphate|e 340", "dipotassium phosphate|monopotassium phosphate",
      "The bag says \"mono\" (E 340(i), sour) or \"di\" (E 340(ii), alkaline)."},
     {"e 340(i)|potassium dihydrogen phosphate", "monopotassium phosphate",
@@ -152,6 +168,11 @@ inline constexpr NameRow name_rows[] = {
      "pharmacy grade is for eating, and it is a laxative"},
     {"magnesium chloride|nigari|e 511", "magnesium chloride hexahydrate",
      "is sold as magnesium chloride hexahydrate"},
+    {"dried magnesium sulfate|dried epsom salt", "magnesium sulfate anhydrous",
+     "is close to magnesium sulfate anhydrous; only a food or pharmacy grade is for eating, and it "
+     "is a laxative"},
+    {"magnesium gluconate|e 580", "magnesium gluconate dihydrate",
+     "is sold as magnesium gluconate dihydrate"},
     {"magnesium lactate|e 329", "magnesium lactate dihydrate",
      "is sold as magnesium lactate dihydrate"},
     {"magnesium citrate|trimagnesium citrate|trimagnesium dicitrate",

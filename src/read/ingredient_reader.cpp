@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <limits>
 
 #include "gelwright/elements.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/names.hpp"
 #include "gelwright/properties.hpp"
+#include "read/label.hpp"
 #include "read/readers.hpp"
 
 namespace gelwright::detail {
@@ -28,6 +28,7 @@ constexpr double most_caffeine_mg_per_g = 20;
 constexpr double sodium_g_per_mol = molar_mass_g_per_mol("Na");
 constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
 constexpr double calcium_g_per_mol = molar_mass_g_per_mol("Ca");
+constexpr double magnesium_g_per_mol = molar_mass_g_per_mol("Mg");
 
 /// Raises a cation to what the label says; the anion nobody declared is counted as chloride, which
 /// leaves the pH alone.
@@ -53,9 +54,11 @@ void add_unexplained(Composition& per_g, double carbohydrate_g, double sugars_g)
 
 void read_label(ObjectReader& label, Composition& per_g, const std::string& name,
                 bool broken_down) {
-  // Without a usable "per_g" nothing else on the label can be used.
-  const double per = label.number("per_g").value_or(std::numeric_limits<double>::infinity());
-  const double carbohydrate_g = label.number("carbohydrate_g").value_or(0) / per;
+  const double per = label_mass_g(label);
+  add_polyols_protein_fat(label, per, per_g);
+  // A label's carbohydrate holds the polyols.
+  const double carbohydrate_g =
+      std::max(0.0, label.number("carbohydrate_g").value_or(0) / per - per_g.polyol_g);
   const std::optional<double> sugars_g = label.number("sugars_g");
   if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
     label.refuse("sugars_g", "more sugars than carbohydrate",
@@ -91,6 +94,10 @@ void read_label(ObjectReader& label, Composition& per_g, const std::string& name
                    1);
   if (const auto calcium_mg = label.number("calcium_mg"))
     raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2);
+  if (const auto magnesium_mg = label.number("magnesium_mg"))
+    raise_to_label(per_g, Component::magnesium, *magnesium_mg / (1000 * per * magnesium_g_per_mol),
+                   2);
+  refuse_mixed_columns(label, per, per_g);
 }
 
 /// What is stated of a gum in `part`, `share` g of which goes into `whole`, which does not hold it

@@ -116,11 +116,11 @@ double ObjectReader::most(const Key& key) const {
   if (key.most_of.empty()) return key.bounds.at_most;
   // Without a usable number there, nothing can be judged by it: its own problem is enough.
   const auto other = value_.find(std::string(key.most_of));
-  if (other == value_.end() || !other->is_number()) return key.bounds.at_most;
-  const double whole = other->get<double>();
   const Bounds& usable = row(key.most_of).bounds;
-  if (!(whole >= usable.at_least && whole <= usable.at_most)) return key.bounds.at_most;
-  return std::min(key.bounds.at_most, key.most_times * whole);
+  const double whole =
+      other != value_.end() && other->is_number() ? other->get<double>() : usable.at_most;
+  const bool possible = whole >= usable.at_least && whole <= usable.at_most;
+  return std::min(key.bounds.at_most, key.most_times * (possible ? whole : usable.at_most));
 }
 
 std::optional<double> ObjectReader::checked(const json& value, const std::string& where,

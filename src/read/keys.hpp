@@ -63,6 +63,9 @@ constexpr Word word(std::string_view text, T value, std::string_view meaning = {
 /// What is taken where the key is left out; a text is one of the words.
 using Otherwise = std::variant<std::monostate, double, bool, std::string_view>;
 
+/// What the figures of a label are for, where it is not a mass.
+enum class LabelPer { hundred_g, portion, pack };
+
 struct ObjectType;
 
 struct Key {

@@ -59,11 +59,13 @@ std::string with_answer(std::string_view json_text, const std::string& document,
               to_figures(amount, amount_figures));
       break;
     case Target::water_fraction:
-      restate(recipe["water"], {"per_g_solids", "mass_g", "fraction_of_total"}, "fraction_of_total",
-              question.value);
+      restate(recipe["water"],
+              {"per_g_solids", "mass_g", "solids_g", "total_g", "fraction_of_total"},
+              "fraction_of_total", question.value);
       break;
     case Target::soluble_solids:
-      restate(recipe["water"], {"per_g_solids", "fraction_of_total", "mass_g"}, "mass_g",
+      restate(recipe["water"],
+              {"per_g_solids", "fraction_of_total", "solids_g", "total_g", "mass_g"}, "mass_g",
               to_figures(amount, amount_figures));
       break;
     case Target::readable:

@@ -113,6 +113,13 @@ void read_water(ObjectReader& document, Context& context) {
     };
     for (const Way& way : ways)
       if (const auto amount = water.number(way.key)) context.recipe.water = {way.basis, *amount};
+    const std::optional<double> solids_g = water.number("solids_g");
+    const std::optional<double> total_g = water.number("total_g");
+    if (!solids_g || !total_g) return;
+    const double fraction = 1 - *solids_g / *total_g;
+    const double most = water_amount_keys().find("fraction_of_total")->bounds.at_most;
+    if (fraction > most) water.refuse("solids_g", "hardly any solids in it", "check both masses");
+    context.recipe.water = {WaterBasis::fraction_of_total, fraction};
   });
 }
 

@@ -98,6 +98,12 @@ Section detail::serving_section(const Inputs& inputs, const Evaluation& evaluati
   };
   figure("sugars_g", "Sugars", Cell(label.sugars_g, 1), "g per serving");
   figure("fibre_g", "Fibre", Cell(label.fibre_g, 1), "g per serving");
+  for (const auto& [key, name, amount_g] :
+       {std::tuple{"polyols_g", "Polyols, beside the carbohydrate", label.polyols_g},
+        std::tuple{"protein_g", "Protein", label.protein_g},
+        std::tuple{"fat_g", "Fat", label.fat_g}})
+    figure(key, name, Cell(amount_g, 1), "g per serving", "", "",
+           amount_g > 0 ? Shown::everywhere : Shown::json_only);
   figure("energy_kj", "Energy", Cell(label.energy_kj, 0), "kJ", "", "", Shown::json_only);
   figure("energy_kcal", "Energy", Cell(label.energy_kcal, 0), "kcal", "", "", Shown::json_only);
   figure("sodium_mg", "Sodium", Cell(label.sodium_mg, 0), "mg", "", "", Shown::json_only);

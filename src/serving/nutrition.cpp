@@ -12,10 +12,15 @@ Nutrition nutrition_of(const Formula& formula, const Inputs& inputs) {
   label.carbohydrate_g = delivered.carbohydrate_g;
   label.sugars_g = delivered.sugars_g;
   label.fibre_g = delivered.fibre_g;
+  label.polyols_g = delivered.polyol_g;
+  label.protein_g = delivered.protein_g;
+  label.fat_g = delivered.fat_g;
   const EnergyMasses masses{.carbohydrate_g = delivered.carbohydrate_g,
                             .polyol_g = delivered.polyol_g - delivered.erythritol_g,
                             .organic_acid_g = delivered.organic_acid_g,
-                            .fibre_g = delivered.fibre_g};
+                            .fibre_g = delivered.fibre_g,
+                            .protein_g = delivered.protein_g,
+                            .fat_g = delivered.fat_g};
   label.energy_kj = energy_kj(masses);
   label.energy_kcal = energy_kcal(masses);
   label.sodium_mg = sodium_mg(delivered);
