@@ -184,6 +184,14 @@ class Schema {
         return single("type", "boolean");
       case Shape::text:
         return reference("text");
+      case Shape::amount:
+        // Which units there are for what is the reader's: their spellings are many.
+        return {{"type", "string"},
+                {"maxLength", 1000},
+                {"pattern",
+                 "^[ \t]*\\+?([0-9]+\\.?[0-9]*|\\.[0-9]+)([eE][+-]?[0-9]+)?[ \t]*"
+                 "[^ \t0-9.,\\u0000-\\u001f\\u007f-\\u009f]"
+                 "[^\\u0000-\\u001f\\u007f-\\u009f]*$"}};
       case Shape::word: {
         ordered_json words = ordered_json::array();
         for (const detail::Word& word : key.words) words.push_back(word.text);

@@ -102,10 +102,23 @@ TEST_CASE("what the ladder prints, the reader reads") {
   CHECK(bench.cups[11].predicted_ph.has_value());
 }
 
-TEST_CASE("decimal commas are refused, each with its place and its mended form") {
-  CHECK(complaint_about("bench_bad_decimal_comma_semicolons.csv") ==
-        "line 2, column 2 (acid_g): \"0,2\" is not a number; write 0.2 with a decimal point\n"
-        "line 2, column 3 (ph): \"4,61\" is not a number; write 4.61 with a decimal point\n");
+TEST_CASE("a sheet parted by semicolons may have decimal commas, but not points beside them") {
+  const Bench bench = read("bench_decimal_comma_semicolons.csv");
+  CHECK(bench.cups[0].input("acid_g") == 0.2);
+  CHECK(bench.cups[0].ph == 4.61);
+  // The header may hold a comma of its own.
+  CHECK(read_bench("cup;acid_g;ph;\"a, b\"\n1;0,2;4;\n", "x").cups[0].input("acid_g") == 0.2);
+  CHECK(complaint_of("cup;acid_g;ph\n1;0,2;4.61\n") ==
+        "line 2, column 3 (ph): \"4.61\" has a point in a sheet of decimal commas; write all "
+        "decimals in one way\n");
+  CHECK(complaint_of("cup;acid_g;ph\n1;0,2;4,6,1\n") ==
+        "line 2, column 3 (ph): \"4,6,1\" is not a number; write a plain number, or leave the "
+        "cell blank\n");
+}
+
+TEST_CASE("elsewhere decimal commas are refused, each with its place and its mended form") {
+  CHECK(complaint_of("cup\tacid_g\tph\n1\t0,2\t4.6\n") ==
+        "line 2, column 2 (acid_g): \"0,2\" is not a number; write 0.2 with a decimal point\n");
   CHECK(complaint_about("bench_bad_decimal_comma_quoted.csv") ==
         "line 2, column 2 (acid_g): \"0,2\" is not a number; write 0.2 with a decimal point\n"
         "line 3, column 4: 4 cells, but the header has 3; a decimal comma splits a number in two: "
@@ -157,8 +170,7 @@ TEST_CASE("a sheet without pH readings has nothing to fit") {
   CHECK(complaint_about("bench_bad_no_ph_column.csv") ==
         "line 1: there is no column of pH readings; add \"ph\" (on the gel) or \"ph_diluted\" "
         "(10 g gel in 10 g low-mineral water)\n");
-  CHECK(complaint_of("") ==
-        ": the file is empty; a bench series as CSV is a sheet to type into\n");
+  CHECK(complaint_of("") == ": the file is empty; a bench series as CSV is a sheet to type into\n");
   CHECK(complaint_of("\n ,\n") ==
         ": the file is empty; a bench series as CSV is a sheet to type into\n");
 }

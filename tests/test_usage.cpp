@@ -65,3 +65,18 @@ TEST_CASE("check reports the problems of all its recipes at once") {
     CHECK(printed.text.find(file) != std::string::npos);
   CHECK(printed.text.find("Tarn Loop") == std::string::npos);
 }
+
+TEST_CASE("shares of a blend are typed as shares, percent or parts, before or behind the reports") {
+  const std::string a = "recipes/tarn-thick-pouch.json";
+  const std::string b = "recipes/mistake-hard-water-drink.json";
+  const Printed usual = run_program("water " + a + " " + b + " --blend 0.4 0.6 --format json");
+  CHECK(usual.exit_code == 0);
+  for (const std::string& shares : {"--blend 0.4 0.6 " + a + " " + b, a + " --blend 40/60 " + b,
+                                    "--blend 2:3 " + a + " " + b, a + " " + b + " --blend 40 60",
+                                    a + " " + b + " --blend '40 %' '60 %'"})
+    CHECK(run_program("water " + shares + " --format json").text == usual.text);
+  const Printed bad = run_program("water " + a + " " + b + " --blend half");
+  CHECK(bad.exit_code == 2);
+  CHECK(bad.text.find("--blend: \"half\" is not a share; write --blend 0.6 0.4, or --blend 60/40\n") !=
+        std::string::npos);
+}

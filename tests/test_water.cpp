@@ -111,16 +111,35 @@ TEST_CASE("calcium and magnesium in CaCO3 terms") {
 TEST_CASE("hardness is read in the spellings of reports") {
   const double dh = 10.0 / 56.077, fh = 10.0 / 100.086;
   for (const auto& [text, mmol] : std::vector<std::pair<std::string, double>>{
-           {"7.5 °dH", 7.5 * dh},         {"7.5°dH", 7.5 * dh},
-           {"7.5 dH", 7.5 * dh},          {"  7.5 DH ", 7.5 * dh},
-           {"7.5ºd", 7.5 * dh},           {"7 °dGH", 7 * dh},
-           {"13 °fH", 13 * fh},           {"13 °f", 13 * fh},
-           {"130 mg/L CaCO3", 13 * fh},   {"130mg/l as CaCO3", 13 * fh},
-           {"130 mg/L (CaCO₃)", 13 * fh}, {"130 mg CaCO3/l", 13 * fh},
-           {"130 ppm CaCO3", 13 * fh},    {"1.3 mmol/L", 1.3},
-           {"1.3e0mmol/l", 1.3},          {"2.6 meq/L", 1.3},
-           {"9 °e", 9 * 0.142415},        {"9 clark", 9 * 0.142415},
-           {"8 gpg", 8 * 0.171034},       {"0 gpg", 0.0}}) {
+           {"7.5 °dH", 7.5 * dh},
+           {"7.5°dH", 7.5 * dh},
+           {"7.5 dH", 7.5 * dh},
+           {"  7.5 DH ", 7.5 * dh},
+           {"7.5ºd", 7.5 * dh},
+           {"7 °dGH", 7 * dh},
+           {"13 °fH", 13 * fh},
+           {"13 °f", 13 * fh},
+           {"130 mg/L CaCO3", 13 * fh},
+           {"130mg/l as CaCO3", 13 * fh},
+           {"130 mg/L (CaCO₃)", 13 * fh},
+           {"130 mg CaCO3/l", 13 * fh},
+           {"130 ppm CaCO3", 13 * fh},
+           {"1.3 mmol/L", 1.3},
+           {"1.3e0mmol/l", 1.3},
+           {"2.6 meq/L", 1.3},
+           {"9 °e", 9 * 0.142415},
+           {"9 clark", 9 * 0.142415},
+           {"8 gpg", 8 * 0.171034},
+           {"0 gpg", 0.0},
+           {"8 grains per gallon", 8 * 0.171034},
+           {"8 Grains / US gallon", 8 * 0.171034},
+           {"8 gr/gal", 8 * 0.171034},
+           {"9 grains per imperial gallon", 9 * 0.142415},
+           {"130 ppm as CaCO3", 13 * fh},
+           {"130 mg per litre as calcium carbonate", 13 * fh},
+           {"7.5 German degrees", 7.5 * dh},
+           {"7.5 degrees German hardness", 7.5 * dh},
+           {"13 french degrees", 13 * fh}}) {
     CAPTURE(text);
     const ParsedAmount parsed = parse_hardness(text);
     CHECK(parsed.reason == "");
@@ -143,7 +162,10 @@ TEST_CASE("alkalinity is read in the spellings of reports") {
                                                    {"128.134 mg/L HCO3-", 2.1},
                                                    {"128.134 mg/L as HCO3", 2.1},
                                                    {"5.888 °dKH", 2.1},
-                                                   {"10.509 °f", 2.1}}) {
+                                                   {"10.509 °f", 2.1},
+                                                   {"105.09 ppm as CaCO3", 2.1},
+                                                   {"128.134 mg/l bicarbonate", 2.1},
+                                                   {"5.888 German degrees", 2.1}}) {
     CAPTURE(text);
     const ParsedAmount parsed = parse_alkalinity(text);
     CHECK(parsed.reason == "");
@@ -157,6 +179,9 @@ TEST_CASE("ions are read in mass or moles") {
        std::vector<std::pair<std::string, double>>{{"23mg/L", 23},
                                                    {"23 mg/l", 23},
                                                    {"23 ppm", 23},
+                                                   {"23 milligrams per litre", 23},
+                                                   {"23mg/l Ca", 23},
+                                                   {"100.086 ppm as CaCO3", 40.078},
                                                    {"0.5 mmol/L", 20.039},
                                                    {"100.086 mg/L CaCO3", 40.078}}) {
     CAPTURE(text);

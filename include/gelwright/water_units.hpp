@@ -111,7 +111,8 @@ struct ParsedAmount {
 };
 
 /// "7.5 °dH", "134 mg/L CaCO3", "1.3 mmol/L", "13 °fH", "9 °e", "8 gpg" -> mmol/L.
-/// Capitals, spaces, "as", brackets and the degree sign do not matter. Refused: no unit, an
+/// Capitals, spaces, "as", brackets and the degree sign do not matter, nor whether a unit is
+/// written out: "8 grains per gallon", "ppm as calcium carbonate". Refused: no unit, an
 /// unknown unit, bare mg/L (of what?), a negative or non-finite number, a decimal comma.
 ParsedAmount parse_hardness(std::string_view text);
 
@@ -119,8 +120,8 @@ ParsedAmount parse_hardness(std::string_view text);
 /// Bare mmol/L is refused: 1 mmol of CaCO3 takes up 2 mmol of acid, and reports mean either.
 ParsedAmount parse_alkalinity(std::string_view text);
 
-/// "23 mg/L", "0.57 mmol/L", "23 ppm" -> mg/L of the ion. Calcium and magnesium also as
-/// "mg/L CaCO3".
+/// "23 mg/L", "23mg/l Ca", "0.57 mmol/L", "23 ppm" -> mg/L of the ion. Calcium and magnesium also
+/// as "mg/L CaCO3".
 ParsedAmount parse_concentration(Ion ion, std::string_view text);
 
 }  // namespace gelwright

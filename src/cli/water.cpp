@@ -1,5 +1,10 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/number.hpp"
 #include "cli/command.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/read.hpp"
@@ -9,9 +14,11 @@ namespace gelwright::cli {
 
 namespace {
 
+constexpr double most_parts = 1e6;
+
 struct WaterOptions {
   std::vector<std::string> reports;
-  std::vector<double> blend;
+  std::vector<std::string> blend;   ///< as typed: "0.6", "60/40"
   std::map<Ion, std::string> ions;  ///< as typed, "23 mg/L"
   std::string hardness;
   std::string alkalinity;
@@ -69,7 +76,49 @@ bool anything_typed(const WaterOptions& options) {
   return !options.hardness.empty() || !options.alkalinity.empty() || options.ph >= 0;
 }
 
-Water water_of(const WaterOptions& options, Amounts& amounts) {
+/// Shares as typed, one by one or as "60/40" and "3:2"; percent signs do not matter.
+std::vector<double> shares_of(const std::vector<std::string>& typed, Amounts& amounts) {
+  std::vector<double> shares;
+  bool parts = false;
+  for (const std::string& text : typed) {
+    std::size_t at = 0;
+    while (at <= text.size()) {
+      const std::size_t end = std::min(text.find_first_of("/:", at), text.size());
+      std::string piece = text.substr(at, end - at);
+      if (const std::size_t percent = piece.find('%'); percent != std::string::npos) {
+        piece.erase(percent, 1);
+        parts = true;
+      }
+      parts = parts || end < text.size();
+      const std::optional<double> share = detail::to_number(piece);
+      if (!share || *share < 0 || *share > most_parts) {
+        amounts.refuse("--blend", fmt::format("\"{}\" is not a share", text),
+                       "write --blend 0.6 0.4, or --blend 60/40");
+        return {};
+      }
+      shares.push_back(*share);
+      at = end + 1;
+    }
+  }
+  const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
+  if (sum > 0 && (parts || std::abs(sum - 100) < 1e-6))
+    for (double& share : shares) share /= sum;
+  return shares;
+}
+
+/// A share behind the first one is typed where a report might stand.
+void move_shares(WaterOptions& options) {
+  if (options.blend.empty()) return;
+  const auto is_report = [](const std::string& text) { return !detail::to_number(text); };
+  const auto first_share =
+      std::stable_partition(options.reports.begin(), options.reports.end(), is_report);
+  options.blend.insert(options.blend.end(), first_share, options.reports.end());
+  options.reports.erase(first_share, options.reports.end());
+}
+
+Water water_of(WaterOptions options, Amounts& amounts) {
+  move_shares(options);
+
   if (options.reports.empty()) {
     if (!anything_typed(options))
       amounts.refuse("REPORT", "no water given",
@@ -82,14 +131,15 @@ Water water_of(const WaterOptions& options, Amounts& amounts) {
   for (const std::string& name : options.reports)
     waters.emplace_back(read_water_report(read_file(name), document_name(name)).water, 0);
   if (waters.size() == 1 && options.blend.empty()) return waters.front().first;
-  if (options.blend.size() != waters.size()) {
-    amounts.refuse("--blend",
-                   fmt::format("{} waters and {} shares", waters.size(), options.blend.size()),
+  const std::vector<double> shares = shares_of(options.blend, amounts);
+  if (shares.empty() && !options.blend.empty()) return {};
+  if (shares.size() != waters.size()) {
+    amounts.refuse("--blend", fmt::format("{} waters and {} shares", waters.size(), shares.size()),
                    "give one share for each report, in their order: --blend 0.6 0.4");
     return {};
   }
   double sum = 0;
-  for (std::size_t i = 0; i < waters.size(); ++i) sum += waters[i].second = options.blend[i];
+  for (std::size_t i = 0; i < waters.size(); ++i) sum += waters[i].second = shares[i];
   if (std::abs(sum - 1) > 1e-6) {
     amounts.refuse("--blend", fmt::format("the shares add up to {:g}, not 1", sum),
                    "shares are parts of the whole");
@@ -125,8 +175,10 @@ void add_water(Registry registry) {
       "A water in every unit, against calcium limits, blended; exit 1 if a limit is broken");
   command->add_option("report", options->reports,
                       "Water reports or recipes; several go with --blend");
-  command->add_option("--blend", options->blend, "Share of each report, in their order")
-      ->check(number_between(0.0, 1.0));
+  command
+      ->add_option("--blend", options->blend,
+                   "Share of each report, in their order: 0.6 0.4, or 60/40")
+      ->allow_extra_args(false);
   for (const IonInfo& ion : ions())
     command->add_option(fmt::format("--{}", ion.key_stem), options->ions[ion.ion],
                         fmt::format("{} with its unit: \"23 mg/L\", \"0.6 mmol/L\"", ion.key_stem));

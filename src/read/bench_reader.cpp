@@ -113,6 +113,10 @@ class SheetReader {
   SheetReader(const CsvText& csv, std::vector<Problem>& problems)
       : csv_(csv), problems_(problems), header_(csv.rows.front()) {
     for (const std::string& name : header_.cells) knobs_.push_back(knob_of_column(name));
+    if (csv.separator != ';') return;
+    for (const CsvRow& row : csv.rows)
+      for (const std::string& cell : row.cells)
+        decimal_commas_ = decimal_commas_ || with_decimal_point(cell);
   }
 
   std::vector<BenchCup> read() {
@@ -229,11 +233,17 @@ class SheetReader {
   std::optional<double> number(const CsvRow& row, std::size_t c, const NumberColumn& kind) {
     const std::string& cell = row.cells[c];
     if (cell.empty()) return std::nullopt;
-    const std::optional<double> value = to_number(cell);
+    const std::optional<std::string> pointed = with_decimal_point(cell);
+    // Who parts cells by semicolons keeps the comma for decimals, and the point for thousands.
+    if (decimal_commas_ && cell.find('.') != std::string::npos) {
+      refuse(place(row.line, c), shown(cell) + " has a point in a sheet of decimal commas",
+             "write all decimals in one way");
+      return std::nullopt;
+    }
+    const std::optional<double> value = to_number(decimal_commas_ && pointed ? *pointed : cell);
     if (!value) {
       std::string remedy = "write a plain number, or leave the cell blank";
-      if (const auto mended = with_decimal_point(cell))
-        remedy = fmt::format("write {} with a decimal point", *mended);
+      if (pointed) remedy = fmt::format("write {} with a decimal point", *pointed);
       refuse(place(row.line, c), shown(cell) + " is not a number", remedy);
       return std::nullopt;
     }
@@ -287,6 +297,7 @@ class SheetReader {
   std::vector<Problem>& problems_;
   const CsvRow& header_;
   std::vector<const KnobInfo*> knobs_;  ///< of each column; null where it is none
+  bool decimal_commas_ = false;         ///< "4,61" is a number
 };
 
 bool small_enough(const CsvText& csv, std::vector<Problem>& problems) {

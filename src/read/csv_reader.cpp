@@ -26,9 +26,10 @@ char separator_of(std::string_view text) {
     if (c == '"') quoted = !quoted;
     if (!quoted) seen += c;
   }
-  for (const char candidate : {',', ';', '\t'})
-    if (seen.find(candidate) != std::string::npos) return candidate;
-  return ',';
+  const auto commas = std::count(seen.begin(), seen.end(), ',');
+  const auto semicolons = std::count(seen.begin(), seen.end(), ';');
+  if (commas + semicolons == 0 && seen.find('\t') != std::string::npos) return '\t';
+  return semicolons > commas ? ';' : ',';
 }
 
 /// Length of the UTF-8 character at the start of `text`, or 0 where there is none. Control

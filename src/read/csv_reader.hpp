@@ -24,8 +24,9 @@ struct CsvText {
   bool readable = true;      ///< every byte of it is text in UTF-8
 };
 
-/// Splits the text at the separator its first line uses: comma, else semicolon, else tab. A byte
-/// order mark is skipped; lines may end in LF, CR LF or CR. What is broken goes to `problems`.
+/// Splits the text at the separator its first line uses: the more frequent of comma and semicolon,
+/// else tab. A byte order mark is skipped; lines may end in LF, CR LF or CR. What is broken goes to
+/// `problems`.
 CsvText split_csv(std::string_view text, std::vector<Problem>& problems);
 
 }  // namespace gelwright::detail

@@ -196,6 +196,24 @@ std::string ObjectReader::in_other_format(std::string_view key) const {
   return {};
 }
 
+std::optional<double> ObjectReader::amount(
+    std::string_view key, const std::function<ParsedAmount(std::string_view)>& parse) {
+  const json* value = member(key);
+  if (value == nullptr) return std::nullopt;
+  const std::string_view example = row(key).example;
+  if (value->is_number()) {
+    refuse(key, "its unit is missing",
+           fmt::format("write it in quotes with its unit, as {}", example));
+    return std::nullopt;
+  }
+  const std::optional<std::string> text = checked_text(*value, at(key));
+  if (!text) return std::nullopt;
+  ParsedAmount parsed = parse(*text);
+  if (!parsed.value)
+    refuse(key, std::move(parsed.reason), fmt::format("write it for example as {}", example));
+  return parsed.value;
+}
+
 void ObjectReader::take_default(const Key& key, std::string value, bool matters) {
   if (key.aloud && matters) assume(key.name, std::string(key.what), std::move(value), {});
 }

@@ -13,6 +13,7 @@
 #include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/recipe.hpp"
+#include "gelwright/water_units.hpp"
 #include "read/keys.hpp"
 
 namespace gelwright::detail {
@@ -42,6 +43,9 @@ class ObjectReader {
   std::optional<double> number(std::string_view key);
   std::optional<Measured> measured(std::string_view key);
   std::optional<std::string> text(std::string_view key);
+  /// A text that `parse` reads as a number with its unit, in the internal unit.
+  std::optional<double> amount(std::string_view key,
+                               const std::function<ParsedAmount(std::string_view)>& parse);
   std::vector<std::string> texts(std::string_view key);
   std::vector<double> numbers(std::string_view key);
 

@@ -30,6 +30,7 @@ enum class Shape {
   measured,    ///< a number, or {"value": ..., "sd": ...} with its standard uncertainty
   boolean,     ///< true or false
   text,        ///< one line
+  amount,      ///< a number with its unit, as text: "8 grains per gallon"
   word,        ///< one of `Key::words`
   numbers,     ///< list of numbers, each within the bounds
   texts,       ///< list of texts

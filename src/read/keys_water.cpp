@@ -106,14 +106,16 @@ ObjectType make_water_report() {
     const double example = example_mg_per_l(ion.ion);
     type.keys.push_back(concentration(mass_key, what, {}, "mg/L", example));
     type.keys.push_back(concentration(molar_key, what, {}, "mmol/L", mmol_per_l(ion.ion, example)));
+    type.keys.push_back({.name = ion.key_stem,
+                         .shape = Shape::amount,
+                         .what = kept(fmt::format("{} with its unit", ion.key_stem)),
+                         .example = kept(fmt::format("\"{:.2g} mg/L\"", example))});
     type.rules.push_back({RuleKind::at_most_one,
-                          {mass_key, molar_key},
+                          {mass_key, molar_key, ion.key_stem},
                           {},
                           kept(fmt::format("{} is given twice", ion.key_stem))});
-    for (const std::string& vague :
-         {std::string(ion.key_stem), fmt::format("{}_ppm", ion.key_stem)})
-      type.slips.push_back({vague, "its unit is missing or unclear",
-                            fmt::format("write \"{}\" or \"{}\"", mass_key, molar_key)});
+    type.slips.push_back({fmt::format("{}_ppm", ion.key_stem), "its unit is missing or unclear",
+                          fmt::format("write \"{}\" or \"{}\"", mass_key, molar_key)});
   }
   std::vector<std::string_view> hardness_keys;
   for (const HardnessUnitInfo& unit : hardness_units()) {
@@ -129,6 +131,16 @@ ObjectType make_water_report() {
                                       meaning(unit.unit), unit.label,
                                       alkalinity_in(unit.unit, example_alkalinity_meq_per_l)));
   }
+  type.keys.push_back({.name = hardness_text,
+                       .shape = Shape::amount,
+                       .what = "total hardness with its unit",
+                       .example = R"("8 grains per gallon")"});
+  hardness_keys.push_back(hardness_text);
+  type.keys.push_back({.name = alkalinity_text,
+                       .shape = Shape::amount,
+                       .what = "total alkalinity with its unit",
+                       .example = R"("128 mg/L HCO3")"});
+  alkalinity_keys.push_back(alkalinity_text);
   type.rules.push_back({RuleKind::at_most_one, hardness_keys, {}, "the hardness is given twice"});
   type.rules.push_back(
       {RuleKind::at_most_one, alkalinity_keys, {}, "the alkalinity is given twice"});
@@ -155,11 +167,6 @@ ObjectType make_water_report() {
                        .left_out = "no CO2",
                        .example = "7.8"});
 
-  type.slips.push_back(
-      {"alkalinity", "its unit is missing", "write for example \"alkalinity_mg_caco3_per_l\""});
-  type.slips.push_back(
-      {"hardness", "its unit is missing",
-       "write for example \"hardness_german_degrees\" or \"hardness_mg_caco3_per_l\""});
   for (const char* other : {"bicarbonate_mg_per_l", "hydrogencarbonate_mg_per_l"})
     type.slips.push_back(
         {other, "this is the alkalinity under another name", "write \"alkalinity_mg_hco3_per_l\""});
@@ -224,8 +231,19 @@ const ObjectType& blend_part_keys() {
                                          .more = "the shares add up to 1",
                                          .unit = "1",
                                          .bounds = {0, 1, false},
-                                         .needed = true,
-                                         .example = "0.5"}}};
+                                         .example = "0.5"},
+                                        {.name = "parts",
+                                         .what = "its parts of the whole, by mass",
+                                         .more = "in place of every `share`: 40 and 60, or 2 and 1",
+                                         .unit = "1",
+                                         .bounds = {0, 1e6, true},
+                                         .example = "40"}},
+                               .rules = {{RuleKind::exactly_one,
+                                          {"share", "parts"},
+                                          "nothing says how much of it",
+                                          "how much of it is given twice"}},
+                               .slips = {{"percent", "shares are not given in percent",
+                                          "write \"parts\": 40, or \"share\": 0.4"}}};
   return type;
 }
 

@@ -34,6 +34,8 @@ void read_ion(ObjectReader& report, const IonInfo& ion, Tap& tap) {
   std::optional<Measured> amount = report.measured(ion_mass_key(ion));
   if (const auto molar = report.measured(ion_molar_key(ion)))
     amount = {mg_per_l(ion.ion, molar->value), mg_per_l(ion.ion, molar->sd)};
+  const auto parse = [&ion](std::string_view text) { return parse_concentration(ion.ion, text); };
+  if (const auto typed = report.amount(ion.key_stem, parse)) amount = {*typed, 0};
   if (!amount) return;
   tap.water.mg_per_l[ion.ion] = amount->value;
   if (amount->sd > 0) tap.sd.mg_per_l[ion.ion] = amount->sd;
@@ -50,6 +52,10 @@ Tap read_report(ObjectReader& report, const std::string& name) {
   };
   read_in_any_unit(report, alkalinity_units(), alkalinity_key, to_meq_per_l,
                    &Water::alkalinity_meq_per_l, tap);
+  if (const auto typed = report.amount(hardness_text, parse_hardness))
+    tap.water.hardness_mmol_per_l = *typed;
+  if (const auto typed = report.amount(alkalinity_text, parse_alkalinity))
+    tap.water.alkalinity_meq_per_l = *typed;
   constexpr std::string_view phenolphthalein = "phenolphthalein_alkalinity_meq_per_l";
   if (const auto p = report.number(phenolphthalein)) {
     tap.water.phenolphthalein_alkalinity_meq_per_l = *p;
@@ -160,11 +166,14 @@ class Waters {
     std::vector<std::pair<Water, double>> parts;
     std::vector<std::pair<Tap, double>> taps;
     double sum = 0;
+    std::size_t by_parts = 0;
     const json* list = body.member("blend");
     bool complete_list = list != nullptr && list->is_array();
     const std::string name = body.text("name").value_or(given_name.empty() ? "blend" : given_name);
     body.objects("blend", [&](ObjectReader& part, std::size_t) {
-      const double share = part.number("share").value_or(0);
+      const std::optional<double> in_parts = part.number("parts");
+      const double share = part.number("share").value_or(in_parts.value_or(0));
+      by_parts += in_parts ? 1 : 0;
       sum += share;
       const json* water = part.member("water");
       std::optional<Tap> tap = water ? read(*water, part.at("water")) : std::nullopt;
@@ -176,7 +185,13 @@ class Waters {
       taps.emplace_back(std::move(*tap), share);
     });
     if (!complete_list || parts.empty()) return std::nullopt;
-    if (std::abs(sum - 1) > 1e-6) {
+    if (by_parts == taps.size()) {
+      for (auto& [water, share] : parts) share /= sum;
+      for (auto& [tap, share] : taps) share /= sum;
+    } else if (by_parts > 0) {
+      body.refuse("blend", "some waters have a share and some have parts", "give all the same");
+      return std::nullopt;
+    } else if (std::abs(sum - 1) > 1e-6) {
       body.refuse("blend", fmt::format("the shares add up to {:g}, not 1", sum),
                   "shares are parts of the whole: 0.6 and 0.4");
       return std::nullopt;

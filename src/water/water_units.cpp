@@ -1,6 +1,7 @@
 #include "gelwright/water_units.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/number.hpp"
 #include "base/text.hpp"
@@ -108,9 +109,11 @@ constexpr HardnessSpelling hardness_spellings[] = {
     {"eh", HardnessUnit::english_degrees},
     {"e", HardnessUnit::english_degrees},
     {"clark", HardnessUnit::english_degrees},
+    {"eclark", HardnessUnit::english_degrees},
+    {"gr/ukgal", HardnessUnit::english_degrees},
     {"gpg", HardnessUnit::grains_per_us_gallon},
     {"gr/gal", HardnessUnit::grains_per_us_gallon},
-    {"grains/gal", HardnessUnit::grains_per_us_gallon},
+    {"gr/usgal", HardnessUnit::grains_per_us_gallon},
 };
 
 struct AlkalinitySpelling {
@@ -147,8 +150,37 @@ constexpr std::string_view ordinal_sign = "\xC2\xBA";  // often typed for the de
 constexpr std::string_view subscript_three = "\xE2\x82\x83";
 constexpr std::string_view superscript_minus = "\xE2\x81\xBB";
 
+/// Words for which there is a sign, after spaces have gone. Longer ones first.
+constexpr std::pair<std::string_view, std::string_view> written_out[] = {
+    {"imperial", "uk"},
+    {"calciumcarbonate", "caco3"},
+    {"hydrogencarbonate", "hco3"},
+    {"bicarbonate", "hco3"},
+    {"ascaco3", "caco3"},
+    {"ashco3", "hco3"},
+    {"milligrams", "mg"},
+    {"milligram", "mg"},
+    {"millimoles", "mmol"},
+    {"millimole", "mmol"},
+    {"per", "/"},
+    {"litres", "l"},
+    {"litre", "l"},
+    {"liters", "l"},
+    {"liter", "l"},
+    {"gallons", "gal"},
+    {"gallon", "gal"},
+    {"grains", "gr"},
+    {"grain", "gr"},
+    {"degrees", ""},
+    {"degree", ""},
+    {"german", "dh"},
+    {"french", "fh"},
+    {"english", "eh"},
+    {"hardness", ""},
+};
+
 /// A unit without what does not change its meaning: capitals, spaces, brackets, charges, "as",
-/// the degree sign.
+/// the degree sign, and whether it is written out.
 std::string plain(std::string_view unit) {
   std::string out;
   while (!unit.empty()) {
@@ -167,10 +199,9 @@ std::string plain(std::string_view unit) {
     }
     unit.remove_prefix(used);
   }
-  for (const std::string_view as : {"ascaco3", "ashco3"}) {
-    const std::size_t at = out.find(as);
-    if (at != std::string::npos) out.erase(at, 2);
-  }
+  for (const auto& [word, sign] : written_out)
+    if (const std::size_t at = out.find(word); at != std::string::npos)
+      out.replace(at, word.size(), sign);
   return out;
 }
 
@@ -295,8 +326,10 @@ ParsedAmount parse_concentration(Ion ion, std::string_view text) {
   if (!amount.reason.empty()) return {std::nullopt, amount.reason};
   if (is_bare_mass(amount.unit)) return {amount.number, ""};
   if (amount.unit == "mmol/l") return {mg_per_l(ion, amount.number), ""};
+  if (amount.unit == "mg/l" + detail::lower(info(ion).formula)) return {amount.number, ""};
   const bool divalent_cation = ion == Ion::calcium || ion == Ion::magnesium;
-  if (divalent_cation && (amount.unit == "mg/lcaco3" || amount.unit == "mgcaco3/l"))
+  if (divalent_cation &&
+      (amount.unit == "mg/lcaco3" || amount.unit == "mgcaco3/l" || amount.unit == "ppmcaco3"))
     return {mg_per_l(ion, amount.number / caco3_g_per_mol), ""};
   return {std::nullopt, "unit \"" + std::string(amount.as_typed) + "\" is not known for " +
                             std::string(info(ion).key_stem) + ", use mg/L or mmol/L"};
