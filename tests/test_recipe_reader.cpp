@@ -388,8 +388,7 @@ TEST_CASE("a water report is read alone, blended, or out of a recipe") {
   };
   CHECK(said("[]") == "w.json: expected a water report; start with {");
   CHECK(said(R"({"calcium": 3})") ==
-        "w.json: /calcium: its unit is missing or unclear; write \"calcium_mg_per_l\" or "
-        "\"calcium_mmol_per_l\"");
+        "w.json: /calcium: its unit is missing; write it in quotes with its unit, as \"23 mg/L\"");
 }
 
 TEST_CASE("the schema names exactly the built-in ingredients") {

@@ -76,30 +76,36 @@ bool anything_typed(const WaterOptions& options) {
   return !options.hardness.empty() || !options.alkalinity.empty() || options.ph >= 0;
 }
 
-/// Shares as typed, one by one or as "60/40" and "3:2"; percent signs do not matter.
+/// "60", "60 %": the number, and whether it is a share in percent.
+struct TypedShare {
+  double share = 0;
+  bool percent = false;
+};
+std::optional<TypedShare> typed_share(std::string text) {
+  const std::size_t percent = text.find('%');
+  if (percent != std::string::npos) text.erase(percent, 1);
+  const std::optional<double> share = detail::to_number(text);
+  if (!share || *share < 0 || *share > most_parts) return std::nullopt;
+  return TypedShare{*share, percent != std::string::npos};
+}
+
+/// Shares as typed, one by one or as "60/40" and "3:2"; parts and percent become shares of 1.
 std::vector<double> shares_of(const std::vector<std::string>& typed, Amounts& amounts) {
   std::vector<double> shares;
   bool parts = false;
-  for (const std::string& text : typed) {
-    std::size_t at = 0;
-    while (at <= text.size()) {
+  for (const std::string& text : typed)
+    for (std::size_t at = 0; at <= text.size();) {
       const std::size_t end = std::min(text.find_first_of("/:", at), text.size());
-      std::string piece = text.substr(at, end - at);
-      if (const std::size_t percent = piece.find('%'); percent != std::string::npos) {
-        piece.erase(percent, 1);
-        parts = true;
-      }
-      parts = parts || end < text.size();
-      const std::optional<double> share = detail::to_number(piece);
-      if (!share || *share < 0 || *share > most_parts) {
+      const std::optional<TypedShare> piece = typed_share(text.substr(at, end - at));
+      if (!piece) {
         amounts.refuse("--blend", fmt::format("\"{}\" is not a share", text),
                        "write --blend 0.6 0.4, or --blend 60/40");
         return {};
       }
-      shares.push_back(*share);
+      shares.push_back(piece->share);
+      parts = parts || piece->percent || end < text.size();
       at = end + 1;
     }
-  }
   const double sum = std::accumulate(shares.begin(), shares.end(), 0.0);
   if (sum > 0 && (parts || std::abs(sum - 100) < 1e-6))
     for (double& share : shares) share /= sum;
@@ -109,7 +115,7 @@ std::vector<double> shares_of(const std::vector<std::string>& typed, Amounts& am
 /// A share behind the first one is typed where a report might stand.
 void move_shares(WaterOptions& options) {
   if (options.blend.empty()) return;
-  const auto is_report = [](const std::string& text) { return !detail::to_number(text); };
+  const auto is_report = [](const std::string& text) { return !typed_share(text); };
   const auto first_share =
       std::stable_partition(options.reports.begin(), options.reports.end(), is_report);
   options.blend.insert(options.blend.end(), first_share, options.reports.end());

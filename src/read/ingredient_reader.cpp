@@ -246,7 +246,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   const bool labelled = body.object("label", [&](ObjectReader& label) {
     read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g);
   });
-  if (labelled && water + made.per_g.carbohydrate_g > 1 + label_rounding)
+  if (labelled && water > 0 && water + made.per_g.carbohydrate_g > 1 + label_rounding)
     body.refuse("water_fraction",
                 fmt::format("{:.3g} g of water and {:.3g} g of carbohydrate are more than 1 g",
                             water, made.per_g.carbohydrate_g),
