@@ -1,4 +1,5 @@
 // The JSON Schema of a recipe, from the table of keys.
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -80,6 +81,25 @@ std::string sentence(std::string_view phrase) {
   return text;
 }
 
+/// "Mass (g)" for `mass_g`: the name in words, without its unit, and the unit.
+std::string title(const Key& key) {
+  std::string text(key.name);
+  std::string unit(key.unit);
+  if (unit == "1" || unit == "pH") unit.clear();
+  for (const char* ending :
+       {"_mg_caco3_per_l", "_mg_hco3_per_l", "_mg_per_l", "_mmol_per_l", "_meq_per_l",
+        "_mmol_per_g", "_mg", "_ml", "_kj", "_kcal", "_hours", "_percent", "_g", "_c"}) {
+    const std::string_view end = ending;
+    if (unit.empty() || !text.ends_with(end)) continue;
+    text.erase(text.size() - end.size());
+    break;
+  }
+  std::replace(text.begin(), text.end(), '_', ' ');
+  if (text == "ph") text = "pH";
+  if (text[0] >= 'a' && text[0] <= 'z' && text != "pH") text[0] = static_cast<char>(text[0] - 32);
+  return unit.empty() ? text : text + " (" + unit + ")";
+}
+
 std::string description(const Key& key) {
   std::string first(key.what);
   const bool bare = key.unit.empty() || key.unit == "1" || key.unit == "pH";
@@ -103,8 +123,13 @@ class Schema {
       defs_[list.id] = {{"description", list.what}, {"enum", names}};
     }
     defs_["text"] = text_type;
-    defs_["water"]["anyOf"] =
-        ordered_json::array({reference("text"), reference("water_report"), reference("blend")});
+    // One branch each, so that an editor complains of the one that was meant.
+    defs_["water"] = {{"if", single("type", "string")},
+                      {"then", reference("text")},
+                      {"else",
+                       {{"if", required("blend")},
+                        {"then", reference("blend")},
+                        {"else", reference("water_report")}}}};
     ordered_json root;
     for (const ObjectType* type : detail::object_types()) {
       if (type == &detail::recipe_keys())
@@ -136,7 +161,9 @@ class Schema {
     defs_[id] = {{"description",
                   "Either a plain number or {\"value\", \"sd\"} with a standard uncertainty in the "
                   "same unit."},
-                 {"oneOf", ordered_json::array({number, parts})}};
+                 {"if", single("type", "object")},
+                 {"then", parts},
+                 {"else", number}};
     return reference(id);
   }
 
@@ -152,13 +179,18 @@ class Schema {
     constexpr Kind all[] = {Kind::sugar, Kind::syrup, Kind::gum,
                             Kind::salt,  Kind::acid,  Kind::calcium_salt};
     const std::span<const Kind> kinds = key.kinds.empty() ? std::span<const Kind>(all) : key.kinds;
-    ordered_json names = lists_of(kinds, true);
+    const ordered_json right = lists_of(kinds, true);
+    ordered_json names = right;
     if (std::find(kinds.begin(), kinds.end(), Kind::sugar) != kinds.end())
       names.push_back(ordered_json{{"type", "string"}, {"pattern", "^maltodextrin DE [0-9.]+$"}});
     names.push_back(reference("text"));
     ordered_json type = single("anyOf", names);
+    // Only where one of another kind is named do the names of this kind have to be listed.
     const ordered_json others = lists_of(kinds, false);
-    if (!others.empty()) type["not"] = single("anyOf", others);
+    if (!others.empty()) {
+      type["if"] = single("anyOf", others);
+      type["then"] = single("anyOf", right);
+    }
     return type;
   }
 
@@ -209,7 +241,9 @@ class Schema {
         return list(reference(key.object().id), key);
       case Shape::additions: {
         ordered_json entry;
-        entry["anyOf"] = ordered_json::array({reference("text"), reference(key.object().id)});
+        entry["if"] = single("type", "string");
+        entry["then"] = reference("text");
+        entry["else"] = reference(key.object().id);
         return list(entry, key);
       }
       case Shape::named: {
@@ -237,29 +271,28 @@ class Schema {
     return any;
   }
 
-  static void add_rule(const Rule& rule, ordered_json& type) {
-    const ordered_json any = any_required(rule.keys);
-    ordered_json said;
-    switch (rule.kind) {
-      case RuleKind::exactly_one:
-        said["oneOf"] = any;
-        break;
-      case RuleKind::at_most_one: {
-        ordered_json none;
-        none["not"]["anyOf"] = any;
-        said["oneOf"].push_back(none);
-        for (const ordered_json& each : any) said["oneOf"].push_back(each);
-        break;
-      }
-      case RuleKind::at_least_one:
-        said["anyOf"] = any;
-        break;
-      case RuleKind::needs:
-        said["dependentSchemas"][std::string(rule.keys.front())]["anyOf"] =
-            any_required(std::span(rule.keys).subspan(1));
-        break;
+  /// Each key forbids those after it: an editor then marks the second one, and nothing else.
+  static void forbid_others(std::span<const std::string_view> keys, ordered_json& type) {
+    for (std::size_t i = 0; i + 1 < keys.size(); ++i) {
+      ordered_json then;
+      for (const std::string_view other : keys.subspan(i + 1))
+        then["properties"][std::string(other)] = false;
+      type["allOf"].push_back(ordered_json{{"if", required(keys[i])}, {"then", then}});
     }
-    type["allOf"].push_back(said);
+  }
+
+  static void add_rule(const Rule& rule, ordered_json& type) {
+    const std::span<const std::string_view> keys = rule.keys;
+    if (rule.kind == RuleKind::exactly_one || rule.kind == RuleKind::at_most_one)
+      forbid_others(keys, type);
+    if (rule.kind == RuleKind::exactly_one || rule.kind == RuleKind::at_least_one)
+      type["allOf"].push_back(single("anyOf", any_required(keys)));
+    if (rule.kind != RuleKind::needs) return;
+    const std::string first(keys.front());
+    if (keys.size() == 2)
+      type["dependentRequired"][first].push_back(keys[1]);
+    else
+      type["dependentSchemas"][first]["anyOf"] = any_required(keys.subspan(1));
   }
 
   /// A salt cannot be asked to do what its solubility forbids.
@@ -334,8 +367,12 @@ class Schema {
     }
   }
 
+  static ordered_json introduced(const Key& key) {
+    return {{"title", title(key)}, {"description", description(key)}};
+  }
+
   ordered_json described(const Key& key, const ObjectType& object) {
-    ordered_json value = single("description", description(key));
+    ordered_json value = introduced(key);
     value.update(value_type(key, object));
     return value;
   }
@@ -360,8 +397,7 @@ class Schema {
       // At the root its format decides what a key holds.
       const bool limited = root && key.only != DocumentFormat::any;
       if (limited && object.find(key.name) != &key) continue;
-      ordered_json value =
-          limited ? single("description", description(key)) : described(key, object);
+      ordered_json value = limited ? introduced(key) : described(key, object);
       if (const double* number = std::get_if<double>(&key.otherwise))
         value["default"] = plain(*number);
       if (const bool* yes = std::get_if<bool>(&key.otherwise)) value["default"] = *yes;

@@ -4,11 +4,16 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <map>
+#include <optional>
+#include <string_view>
 
 #include "base/harmless.hpp"
 #include "base/text.hpp"
+#include "cli/files.hpp"
 #include "cli/option_names.hpp"
 #include "gelwright/error.hpp"
+#include "read/json_places.hpp"
 
 namespace gelwright::cli {
 
@@ -17,12 +22,32 @@ namespace {
 constexpr std::size_t most_problems = 20;
 constexpr std::size_t most_bytes = 2000;
 
+/// Says where in its document a JSON pointer leads: " (line 12, column 5)", or nothing.
+class Places {
+ public:
+  std::string of(const std::string& pointer, const std::string& document) {
+    const std::optional<std::string_view> text = text_read(document);
+    if (!text || !pointer.starts_with('/')) return {};
+    auto found = documents_.find(document);
+    if (found == documents_.end())
+      found = documents_.emplace(document, detail::found_places(*text)).first;
+    if (!found->second) return {};
+    const auto place = detail::place_of(pointer, *found->second, *text);
+    return place ? fmt::format(" (line {}, column {})", place->line, place->column) : "";
+  }
+
+ private:
+  std::map<std::string, std::optional<detail::Place>> documents_;
+};
+
 void complain_of(const InputError& error) {
+  Places places;
   const std::size_t shown = std::min(error.problems().size(), most_problems);
   for (std::size_t i = 0; i < shown; ++i) {
     const Problem& problem = error.problems()[i];
     std::string text = error.document().empty() ? "" : error.document() + ": ";
-    if (!problem.where.empty()) text += as_option(problem.where) + ": ";
+    if (!problem.where.empty())
+      text += as_option(problem.where) + places.of(problem.where, error.document()) + ": ";
     text += problem.what;
     if (!problem.remedy.empty()) text += "; " + problem.remedy;
     complain(text);

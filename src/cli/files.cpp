@@ -9,6 +9,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <map>
 #include <utility>
 #include <vector>
 
@@ -29,6 +30,12 @@ using Identity = std::pair<dev_t, ino_t>;
 std::vector<Identity>& inputs() {
   static std::vector<Identity> files;
   return files;
+}
+
+/// Texts of the documents this run has read, to say where in them a mistake is.
+std::map<std::string, std::string>& texts() {
+  static std::map<std::string, std::string> by_document;
+  return by_document;
 }
 
 class Descriptor {
@@ -107,7 +114,13 @@ std::string read_file(const std::string& name) {
   }
   if (pipe && name != "-" && text.empty())
     refuse(document, "is a pipe that nothing was written to", "start its writer first");
+  texts()[document] = text;
   return text;
+}
+
+std::optional<std::string_view> text_read(const std::string& document) {
+  const auto found = texts().find(document);
+  return found == texts().end() ? std::nullopt : std::optional<std::string_view>(found->second);
 }
 
 namespace {

@@ -5,6 +5,7 @@
 #include <sys/types.h>
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -22,6 +23,9 @@ std::string document_name(const std::string& name);
 /// Reads a whole file, or standard input for "-". Refuses a folder, a device, a pipe nobody writes
 /// to, and more than `most_input_bytes`, of a plain file before reading any of it.
 std::string read_file(const std::string& name);
+
+/// What has been read under this name of a document, or nothing.
+std::optional<std::string_view> text_read(const std::string& document);
 
 /// Takes note that `name` is going to be read, where it is a plain file, or standard input one.
 void expect_input(const std::string& name);

@@ -3,6 +3,7 @@
 #include <set>
 #include <utility>
 
+#include "read/json_places.hpp"
 #include "read/json_reader.hpp"
 
 namespace gelwright::detail {
@@ -93,20 +94,6 @@ bool is_ascii(char c) {
   return static_cast<unsigned char>(c) < 0x80U;
 }
 
-std::string line_and_column(std::string_view text, std::size_t byte) {
-  std::size_t line = 1;
-  std::size_t column = 1;
-  for (std::size_t i = 0; i + 1 < byte && i < text.size(); ++i) {
-    if (text[i] == '\n') {
-      ++line;
-      column = 1;
-    } else if (!continues_character(text[i])) {
-      ++column;
-    }
-  }
-  return fmt::format("line {}, column {}", line, column);
-}
-
 /// What is likely to be wrong where the parser stopped, for the mistakes people make by hand.
 std::string_view mend_syntax(std::string_view text, std::size_t at) {
   constexpr std::string_view word_letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ";
@@ -159,8 +146,11 @@ json parse_json(std::string_view text, const std::string& document) {
     parsed = json::parse(text, std::ref(trail));
   } catch (const json::parse_error& error) {
     const std::size_t at = error.byte > 0 ? error.byte - 1 : 0;
-    throw InputError(document, {{"", "not valid JSON at " + line_and_column(text, error.byte),
-                                 std::string(mend_syntax(text, at))}});
+    const LineColumn place = line_and_column(text, at);
+    throw InputError(
+        document,
+        {{"", fmt::format("not valid JSON at line {}, column {}", place.line, place.column),
+          std::string(mend_syntax(text, at))}});
   } catch (const json::out_of_range&) {
     throw InputError(document, {{trail.here(), "the number is too large to be represented",
                                  "check for a slipped exponent"}});

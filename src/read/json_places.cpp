@@ -1,10 +1,13 @@
 #include "read/json_places.hpp"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <sstream>
 #include <string>
 #include <utility>
+
+#include "base/text.hpp"
 
 namespace gelwright::detail {
 
@@ -95,11 +98,60 @@ class Finder : public nlohmann::json_sax<json> {
 
 }  // namespace
 
-Place places_of(std::string_view text) {
+namespace {
+
+/// The kid that one token of a pointer names, or null.
+const Place* kid_of(const Place& place, std::string_view text, std::string_view token) {
+  for (std::size_t i = 0; i < place.kids.size(); ++i) {
+    const Place& kid = place.kids[i];
+    // Only a member has a key of its own.
+    const bool member = kid.key != kid.begin;
+    const std::string name =
+        member ? escape_pointer(json::parse(text.substr(kid.key, kid.key_end - kid.key))
+                                    .get_ref<const std::string&>())
+               : std::to_string(i);
+    if (name == token) return &kid;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+std::optional<Place> found_places(std::string_view text) {
   std::istringstream stream{std::string(text)};
   Finder finder(text, stream);
-  json::sax_parse(stream, &finder);
+  if (!json::sax_parse(stream, &finder)) return std::nullopt;
   return std::move(finder.document);
+}
+
+Place places_of(std::string_view text) {
+  return found_places(text).value_or(Place{});
+}
+
+LineColumn line_and_column(std::string_view text, std::size_t byte) {
+  LineColumn at;
+  for (std::size_t i = 0; i < byte && i < text.size(); ++i) {
+    if (text[i] == '\n')
+      at = {at.line + 1, 1};
+    else if (!continues_character(text[i]))
+      ++at.column;
+  }
+  return at;
+}
+
+std::optional<LineColumn> place_of(std::string_view pointer, const Place& document,
+                                   std::string_view text) {
+  if (!pointer.starts_with('/')) return std::nullopt;
+  const Place* at = &document;
+  while (pointer.starts_with('/')) {
+    pointer.remove_prefix(1);
+    const std::size_t end = std::min(pointer.find('/'), pointer.size());
+    const Place* kid = kid_of(*at, text, pointer.substr(0, end));
+    if (kid == nullptr) break;
+    at = kid;
+    pointer.remove_prefix(end);
+  }
+  return line_and_column(text, at->key);
 }
 
 }  // namespace gelwright::detail

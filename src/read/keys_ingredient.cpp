@@ -113,6 +113,8 @@ const ObjectType& part_keys() {
 }
 
 const ObjectType& label_keys() {
+  constexpr std::string_view another_name = "this figure has another name";
+  constexpr std::string_view one_column = "the figures stand beside one another, of one column";
   static const ObjectType type{
       .id = "label",
       .what = "The nutrition label, its figures as printed.",
@@ -247,6 +249,19 @@ const ObjectType& label_keys() {
                  {},
                  "add \"pack_g\" or \"portion_g\""},
                 {RuleKind::at_most_one, {"sodium_mg", "salt_g"}, {}, "sodium is given twice"}},
+      .slips = {{"carbs_g", another_name, "write \"carbohydrate_g\""},
+                {"carbohydrates_g", another_name, "write \"carbohydrate_g\""},
+                {"sugar_g", another_name, "write \"sugars_g\""},
+                {"fiber_g", another_name, "write \"fibre_g\""},
+                {"sodium_g", "sodium is in milligrams", "write \"sodium_mg\" and multiply by 1000"},
+                {"salt_mg", "salt is in grams", "write \"salt_g\" and divide by 1000"},
+                {"calories", another_name, "write \"energy_kcal\""},
+                {"kcal", another_name, "write \"energy_kcal\""},
+                {"kj", another_name, "write \"energy_kj\""},
+                {"per_100_g", one_column, R"(write "per": "100 g" beside the figures)", "per"},
+                {"per_portion", one_column, R"(write "per": "portion" beside the figures)", "per"},
+                {"per_serving", one_column, R"(write "per": "portion" beside the figures)", "per"},
+                {"per_pack", one_column, R"(write "per": "pack" beside the figures)", "per"}},
   };
   return type;
 }

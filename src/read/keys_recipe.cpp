@@ -48,6 +48,8 @@ std::vector<std::string> built_in_waters() {
 }  // namespace
 
 const ObjectType& recipe_keys() {
+  constexpr std::string_view in_batch = "how many are made, and with what, stands under \"batch\"";
+  constexpr std::string_view one_of_solids = "what is weighed stands in one list";
   static const ObjectType type{
       .id = "recipe",
       .what =
@@ -179,12 +181,29 @@ const ObjectType& recipe_keys() {
                  "a comparison needs the recipe's own prices",
                  {},
                  "add \"prices\" with a \"currency\" and \"packs\""}},
+      .slips = {{"servings", in_batch, R"(write "batch": {"servings": 10})"},
+                {"loss_percent", in_batch, R"(write "batch": {"loss_percent": 2})"},
+                {"vessel_ml", in_batch, R"(write "batch": {"vessel_ml": 2000})"},
+                {"scales", in_batch, R"(write "batch": {"scales": [...]})"},
+                {"ingredients", "what one serving is made of has another name", "write \"solids\"",
+                 "solids"},
+                {"title", "what the recipe is called has another name", "write \"name\"", "name"},
+                {"notes", "one text, not several", "write \"note\""},
+                {"gum", one_of_solids, "put it into \"solids\""},
+                {"sugar", one_of_solids, "put it into \"solids\""},
+                {"salt", one_of_solids, "put it into \"solids\""},
+                {"water_g", "how much water has a place of its own",
+                 R"(write "water": {"mass_g": 48})", "water"},
+                {"acid_g", "the acid has a place of its own",
+                 R"(write "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.36})"},
+                {"caffeine_mg", "caffeine is never weighed", "list it under \"pre_dosed\""}},
   };
   return type;
 }
 
 const ObjectType& solid_keys() {
   constexpr std::string_view in_grams = "masses are in grams";
+  constexpr std::string_view weighed = "what it delivers follows from what it is";
   static const ObjectType type{
       .id = "solid",
       .what = "One solid.",
@@ -205,7 +224,13 @@ const ObjectType& solid_keys() {
                 .needed = true,
                 .example = "19"}},
       .slips = {{"mass_mg", in_grams, "write \"mass_g\" and divide by 1000", "mass_g"},
-                {"mass_kg", in_grams, "write \"mass_g\" and multiply by 1000", "mass_g"}},
+                {"mass_kg", in_grams, "write \"mass_g\" and multiply by 1000", "mass_g"},
+                {"mass", in_grams, "write \"mass_g\"", "mass_g"},
+                {"grams", in_grams, "write \"mass_g\"", "mass_g"},
+                {"g", in_grams, "write \"mass_g\"", "mass_g"},
+                {"name", "what it is has another name", "write \"ingredient\"", "ingredient"},
+                {"carbs_g", weighed, "write \"mass_g\": the mass as weighed", "mass_g"},
+                {"carbohydrate_g", weighed, "write \"mass_g\": the mass as weighed", "mass_g"}},
   };
   return type;
 }
@@ -213,8 +238,8 @@ const ObjectType& solid_keys() {
 const ObjectType& water_amount_keys() {
   constexpr std::string_view ambiguous = "does not say a share of what";
   const std::string say_which =
-      "write \"fraction_of_total\" (0.333 = 33.3 g in 100 g of gel) or \"per_g_solids\" (0.50 g "
-      "for each g of solids)";
+      "write {\"mass_g\": 48} for grams in one serving, {\"fraction_of_total\": 0.333} for 33.3 g "
+      "in 100 g of gel, or {\"per_g_solids\": 0.50} for 0.50 g to each g of solids";
   static const ObjectType type{
       .id = "water_amount",
       .what =

@@ -167,6 +167,22 @@ ObjectType make_water_report() {
                        .left_out = "no CO2",
                        .example = "7.8"});
 
+  // What people write for the units of the table.
+  constexpr std::string_view degrees = "the unit is written out";
+  constexpr std::string_view of_what = "does not say of what";
+  for (const char* other : {"hardness_ppm", "hardness_mg_per_l"})
+    type.slips.push_back({other, of_what, "write \"hardness_mg_caco3_per_l\" if it is as CaCO3"});
+  for (const char* other : {"alkalinity_ppm", "alkalinity_mg_per_l"})
+    type.slips.push_back({other, of_what,
+                          "write \"alkalinity_mg_caco3_per_l\" if it is as CaCO3, "
+                          "\"alkalinity_mg_hco3_per_l\" if as HCO3"});
+  for (const auto& [other, key] : {std::pair{"hardness_dh", "hardness_german_degrees"},
+                                   {"gh", "hardness_german_degrees"},
+                                   {"hardness_fh", "hardness_french_degrees"},
+                                   {"hardness_gpg", "hardness_grains_per_us_gallon"},
+                                   {"alkalinity_dh", "alkalinity_german_degrees"},
+                                   {"kh", "alkalinity_german_degrees"}})
+    type.slips.push_back({other, degrees, fmt::format("write \"{}\"", key)});
   for (const char* other : {"bicarbonate_mg_per_l", "hydrogencarbonate_mg_per_l"})
     type.slips.push_back(
         {other, "this is the alkalinity under another name", "write \"alkalinity_mg_hco3_per_l\""});

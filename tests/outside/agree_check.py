@@ -1,0 +1,383 @@
+#!/usr/bin/python3
+"""Holds reader and JSON Schema against each other on documents made for it.
+
+usage: agree_check.py DUMP_VERDICTS SOURCE_DIR
+
+200 recipes are drawn from all that the guide allows, and one mistake is put into each of 200 more.
+Both have to accept every good one and to refuse every bad one. The validator is the jsonschema
+package, which knows nothing of this program; the draws are the same on every run.
+"""
+import copy
+import json
+import os
+import random
+import subprocess
+import sys
+
+from jsonschema import Draft202012Validator
+
+SUGARS = ["fructose", "sucrose", "dextrose monohydrate", "maltodextrin DE 12", "maltodextrin DE 7.5",
+          "isomaltulose", "glucose syrup DE 42", "honey", "sorbitol", "sugar", "fruit sugar"]
+GUMS = ["sodium alginate", "HM pectin", "LM pectin", "xanthan", "low-acyl gellan", "E 415"]
+SALTS = ["sodium chloride", "trisodium citrate dihydrate", "sodium bicarbonate", "baking soda",
+         "potassium chloride", "table salt", "magnesium lactate dihydrate"]
+ACIDS = ["citric acid anhydrous", "malic acid", "tartaric acid", "lactic acid 80 %"]
+DISSOLVING = ["calcium lactate pentahydrate", "calcium chloride dihydrate"]
+NOT_DISSOLVING = ["calcium carbonate", "dicalcium phosphate dihydrate"]
+SAME = {"sugar": "sucrose", "fruit sugar": "fructose", "E 415": "xanthan",
+        "baking soda": "sodium bicarbonate", "table salt": "sodium chloride"}
+
+
+def maybe(rng, chance=0.5):
+    return rng.random() < chance
+
+
+def number(rng, low, high):
+    value = round(rng.uniform(low, high), 3)
+    return {"value": value, "sd": round(value / 10, 4)} if maybe(rng, 0.2) else value
+
+
+def amount(rng, unit):
+    return f"{rng.randint(1, 200)}{rng.choice(['', ' '])}{unit}"
+
+
+def report(rng):
+    water = {}
+    if maybe(rng):
+        key = rng.choice(["calcium_mg_per_l", "calcium_mmol_per_l", "calcium"])
+        water[key] = amount(rng, "mg/l") if key == "calcium" else number(rng, 0, 1)
+    if maybe(rng):
+        key = rng.choice(["hardness_german_degrees", "hardness_mg_caco3_per_l", "hardness"])
+        water[key] = (amount(rng, "ppm as CaCO3") + "" if key == "hardness"
+                      else number(rng, 100, 300))
+    if maybe(rng):
+        key = rng.choice(["alkalinity_meq_per_l", "acid_capacity_mmol_per_l", "alkalinity"])
+        water[key] = amount(rng, "mg/L HCO3") if key == "alkalinity" else number(rng, 1, 5)
+        if key != "alkalinity" and maybe(rng, 0.3):
+            water["phenolphthalein_alkalinity_meq_per_l"] = 0.1
+    if maybe(rng, 0.4):
+        water["ph"] = round(rng.uniform(6, 9), 1)
+    if maybe(rng, 0.3):
+        water["sulfate_mg_per_l"] = number(rng, 0, 50)
+    if maybe(rng, 0.3) or not water:
+        water["name"] = "club house tap"
+    return water
+
+
+def tap(rng, waters):
+    kind = rng.choice(["report", "name", "shares", "parts"])
+    if kind == "report":
+        return report(rng)
+    if kind == "name":
+        return rng.choice(waters + ["demineralised water"])
+    first, second = rng.choice([(0.4, 0.6), (0.25, 0.75)])
+    if kind == "parts":
+        first, second = rng.choice([(40, 60), (2, 1)])
+    key = "share" if kind == "shares" else "parts"
+    return {"blend": [{"water": rng.choice(waters + [report(rng)]), key: first},
+                      {"water": "demineralised water", key: second}]}
+
+
+def label(rng):
+    figures = {"carbohydrate_g": 36, "sugars_g": round(rng.uniform(0, 30), 1)}
+    if maybe(rng):
+        figures[rng.choice(["sodium_mg", "salt_g"])] = round(rng.uniform(0, 1), 2)
+    for key in ("fibre_g", "protein_g", "fat_g"):
+        if maybe(rng, 0.2):
+            figures[key] = round(rng.uniform(0, 0.5), 2)
+    for key in ("potassium_mg", "calcium_mg", "magnesium_mg"):
+        if maybe(rng, 0.2):
+            figures[key] = rng.randint(0, 90)
+    if maybe(rng, 0.2):
+        figures["energy_kcal"] = 144
+    kind = rng.choice(["per_g", "100 g", "portion", "portions", "pack"])
+    if kind == "per_g":
+        figures["per_g"] = 40
+    else:
+        figures["per"] = "portion" if kind == "portions" else kind
+        figures.update({"100 g": {}, "portion": {"portion_g": 40}, "pack": {"pack_g": 40},
+                        "portions": {"pack_g": 720, "portions_in_pack": 18}}[kind])
+    return figures
+
+
+def mix(rng):
+    made = {"kind": rng.choice(["mix", "mix", "syrup"]), "label": label(rng)}
+    if maybe(rng, 0.3):
+        made["note"] = "off its label"
+    if maybe(rng, 0.3):
+        made["contains"] = [{"ingredient": rng.choice(SUGARS + SALTS), "fraction": 0.1},
+                            {"ingredient": "sodium alginate", "fraction": 0.01}]
+        if maybe(rng):
+            made["guluronate_share"] = 0.6
+    elif maybe(rng, 0.3):
+        made["undeclared_gum"] = {"ingredient": rng.choice(GUMS), "fraction_at_least": 0.005,
+                                  "fraction_at_most": 0.015}
+    if maybe(rng, 0.2):
+        made["buffer"] = {"carboxylate_mmol_per_g": number(rng, 0.01, 0.2), "pka": 4.2}
+    if maybe(rng, 0.2):
+        made["allergens"] = ["milk"]
+    return made
+
+
+def good(rng):
+    recipe = {"format": "gelwright/recipe-1", "name": "drawn", "form": rng.choice(["pouch", "drink"])}
+    if maybe(rng, 0.3):
+        recipe["note"] = "All figures invented."
+    if maybe(rng, 0.5):
+        recipe["define"] = {"fell mix": mix(rng)}
+    names = rng.sample(SUGARS, rng.randint(1, 3)) + rng.sample(GUMS, rng.randint(0, 2))
+    names += rng.sample(SALTS, rng.randint(0, 2)) + (["fell mix"] if "define" in recipe else [])
+    solids, seen = [], set()
+    for name in names:
+        if SAME.get(name, name) not in seen:
+            seen.add(SAME.get(name, name))
+            solids.append({"ingredient": name, "mass_g": number(rng, 0.2, 60)})
+    recipe["solids"] = solids
+    recipe["water"] = rng.choice([{"fraction_of_total": 0.333}, {"per_g_solids": 0.5},
+                                  {"mass_g": 48}, {"solids_g": 25, "total_g": 40}])
+    if maybe(rng, 0.7):
+        recipe["acid"] = {"ingredient": rng.choice(ACIDS),
+                          **rng.choice([{"mass_g": number(rng, 0.1, 1)}, {"additions_g": [0.2, 0.1]},
+                                        {"target_ph": 3.6}])}
+        if maybe(rng, 0.2):
+            recipe["acid"]["stock_percent"] = 20
+    if maybe(rng, 0.3):
+        dissolves = maybe(rng)
+        recipe["calcium"] = {
+            "ingredient": rng.choice(DISSOLVING if dissolves else NOT_DISSOLVING),
+            "when": rng.choice(["fast", "slow"] if dissolves else ["slow", "insoluble_until_acid"])}
+        if "sodium alginate" in seen and maybe(rng):
+            recipe["calcium"].update({"target_ratio": 0.4, "gum": "alginate"})
+        else:
+            recipe["calcium"]["mass_g"] = number(rng, 0.01, 0.3)
+    if maybe(rng, 0.6):
+        waters = ["kitchen tap", "fell spring"]
+        recipe["waters"] = {name: report(rng) for name in waters}
+        recipe["tap"] = tap(rng, waters)
+    if maybe(rng, 0.3):
+        recipe["limits"] = {"calcium_mg_per_l": {"at_most": 40}, "ph": {"at_least": 3, "at_most": 4}}
+    if maybe(rng, 0.5):
+        recipe["batch"] = {"servings": rng.randint(1, 12), "loss_percent": rng.randint(0, 5),
+                           "scales": [{"name": "kitchen", "readability_g": 1, "capacity_g": 3000}]}
+    if maybe(rng, 0.3):
+        recipe["prices"] = {"currency": "GBP", "packs": [
+            {"ingredient": solids[0]["ingredient"], "pack_g": 1000, "price": 4.5}]}
+        if maybe(rng):
+            recipe["compare_with"] = {"name": "ready-made pouches", "price": 2.15,
+                                      "carbohydrate_g": 40}
+    if maybe(rng, 0.2):
+        recipe["pre_dosed"] = [{"name": "tablet", "per_serving": 1, "sodium_mg": 100}]
+    if maybe(rng, 0.2):
+        recipe["avoid"] = ["gluten"]
+    return recipe
+
+
+def steps_to(value, wanted, path=()):
+    """The paths to everything in the document that `wanted` picks."""
+    if wanted(path, value):
+        yield path
+    if isinstance(value, dict):
+        for key, each in value.items():
+            yield from steps_to(each, wanted, path + (key,))
+    if isinstance(value, list):
+        for index, each in enumerate(value):
+            yield from steps_to(each, wanted, path + (index,))
+
+
+def at(document, path):
+    for step in path:
+        document = document[step]
+    return document
+
+
+def set_at(document, path, value):
+    at(document, path[:-1])[path[-1]] = value
+
+
+def is_number(value):
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
+def named(path):
+    """An object whose keys are names, or the whole of such a place."""
+    return path[-1:] in (("define",), ("waters",))
+
+
+# Each takes a good document and puts one mistake into it; False where it finds no place for it.
+def unknown_key(rng, document):
+    places = [p for p in steps_to(document, lambda p, v: isinstance(v, dict)) if not named(p)]
+    at(document, rng.choice(places))[rng.choice(["colour", "servngs", "mass_kg", "carbs_g"])] = 1
+    return True
+
+
+def missing_key(rng, document):
+    needed = [("format",), ("name",), ("form",), ("solids",), ("water",), ("solids", 0, "mass_g"),
+              ("solids", 0, "ingredient"), ("acid", "ingredient"), ("calcium", "when"),
+              ("prices", "currency"), ("prices", "packs", 0, "price"), ("compare_with", "name"),
+              ("define", "fell mix", "kind"), ("batch", "scales", 0, "readability_g"),
+              ("define", "fell mix", "undeclared_gum", "fraction_at_most"),
+              ("pre_dosed", 0, "per_serving"), ("tap", "blend", 0, "water")]
+    there = []
+    for path in needed:
+        try:
+            at(document, path)
+            there.append(path)
+        except (KeyError, IndexError, TypeError):
+            pass
+    path = rng.choice(there)
+    del at(document, path[:-1])[path[-1]]
+    return True
+
+
+def wrong_type(rng, document):
+    path = rng.choice([p for p in steps_to(document, lambda p, v: not isinstance(v, (dict, list)))])
+    set_at(document, path, rng.choice([None, True, ["x"], 7 if isinstance(at(document, path), str)
+                                       else "7"]))
+    return True
+
+
+def out_of_bounds(rng, document):
+    path = rng.choice(list(steps_to(document, lambda p, v: is_number(v))))
+    set_at(document, path, rng.choice([-1, 1e12]))
+    return True
+
+
+def second_way(rng, document):
+    places = [(("water",), "per_g_solids", 0.5), (("water",), "mass_g", 5),
+              (("acid",), "target_ph", 3.3), (("acid",), "mass_g", 0.3),
+              (("calcium",), "mass_g", 0.3), (("calcium",), "target_ratio", 0.3),
+              (("define", "fell mix", "label"), "per", "100 g"),
+              (("define", "fell mix", "label"), "per_g", 40),
+              (("define", "fell mix", "label"), "salt_g", 0.2),
+              (("define", "fell mix", "label"), "sodium_mg", 0.2),
+              (("tap", "blend", 1), "share", 0.5), (("tap", "blend", 1), "parts", 1),
+              (("waters", "kitchen tap"), "hardness", "7 dH"),
+              (("waters", "kitchen tap"), "hardness_german_degrees", 7),
+              (("waters", "kitchen tap"), "calcium", "50 mg/L")]
+    rng.shuffle(places)
+    groups = [{"fraction_of_total", "per_g_solids", "mass_g", "solids_g"},
+              {"additions_g", "target_ph", "mass_g"}, {"mass_g", "target_ratio"},
+              {"per", "per_g"}, {"salt_g", "sodium_mg"}, {"share", "parts"},
+              {"hardness", "hardness_german_degrees", "hardness_mg_caco3_per_l"},
+              {"calcium", "calcium_mg_per_l", "calcium_mmol_per_l"}]
+    for path, key, value in places:
+        try:
+            here = at(document, path)
+        except (KeyError, IndexError, TypeError):
+            continue
+        if isinstance(here, dict) and key not in here and any(
+                key in group and group & set(here) for group in groups):
+            here[key] = value
+            return True
+    return False
+
+
+def no_way(rng, document):
+    for path, keys in rng.sample([(("water",), None), (("acid",), ("mass_g", "additions_g", "target_ph")),
+                                  (("define", "fell mix", "label"), ("per_g", "per")),
+                                  (("limits", "ph"), None)], 4):
+        try:
+            here = at(document, path)
+        except (KeyError, IndexError, TypeError):
+            continue
+        for key in list(here) if keys is None else keys:
+            here.pop(key, None)
+        return True
+    return False
+
+
+def wrong_word(rng, document):
+    words = ("form", "when", "kind", "format", "per", "gum")
+    places = list(steps_to(document, lambda p, v: p and p[-1] in words and isinstance(v, str)))
+    set_at(document, rng.choice(places), "whatever")
+    return True
+
+
+def wrong_kind(rng, document):
+    places = [("solids", 0, "ingredient")] + [(each, "ingredient") for each in ("acid", "calcium")
+                                               if each in document]
+    path = rng.choice(places)
+    set_at(document, path, {"solids": "malic acid", "acid": "sucrose",
+                            "calcium": "citric acid anhydrous"}[path[0]])
+    return True
+
+
+def bad_list(rng, document):
+    path = rng.choice([("solids",)] + ([("acid", "additions_g")]
+                                       if "additions_g" in document.get("acid", {}) else []))
+    here = at(document, path)
+    set_at(document, path, [] if maybe(rng) else here * 101)
+    return True
+
+
+def bad_text(rng, document):
+    key = rng.choice([("name",), ("solids", 0, "ingredient")])
+    set_at(document, key, rng.choice(["", "   ", "two\nlines", "\u001b[2J", "x" * 1001, "\u0085"]))
+    return True
+
+
+def bad_amount(rng, document):
+    document["tap"] = {rng.choice(["calcium", "hardness", "alkalinity", "sodium"]):
+                       rng.choice(["23", "mg/L", "", 23, "-1 mg/L", "7,5 dH", {"value": 3, "sd": 1}])}
+    return True
+
+
+def lacks_companion(rng, document):
+    document.pop("prices", None)
+    document["water"] = {"mass_g": 40}
+    rng.choice([lambda: document.update(compare_with={"name": "x", "price": 2, "carbohydrate_g": 40}),
+                lambda: document.update(water={"total_g": 40}),
+                lambda: document.update(water={"solids_g": 40}),
+                lambda: document.update(tap={"phenolphthalein_alkalinity_meq_per_l": 0.1}),
+                lambda: document.update(define={"other mix": {"kind": "mix", "label": {
+                    "per": rng.choice(["portion", "pack"]), "carbohydrate_g": 30}}}),
+                lambda: document.update(define={"other mix": {"kind": "mix", "label": {
+                    "per_g": 40, "portion_g": 40, "carbohydrate_g": 30}}}),
+                lambda: document.update(define={"other mix": {"kind": "mix"}})])()
+    document["solids"] = [{"ingredient": "fructose", "mass_g": 40}]
+    document.pop("calcium", None)
+    return True
+
+
+MISTAKES = [unknown_key, missing_key, wrong_type, out_of_bounds, second_way, no_way, wrong_word,
+            wrong_kind, bad_list, bad_text, bad_amount, lacks_companion]
+EACH = 200
+
+
+def documents():
+    rng = random.Random(20261125)
+    for _ in range(EACH):
+        yield "good", good(rng)
+    made = 0
+    while made < EACH:
+        mistake = MISTAKES[made % len(MISTAKES)]
+        document = copy.deepcopy(good(rng))
+        if mistake(rng, document):
+            made += 1
+            yield mistake.__name__, document
+
+
+def main():
+    dump, source = sys.argv[1], sys.argv[2]
+    with open(os.path.join(source, "docs", "recipe.schema.json"), encoding="utf-8") as file:
+        validator = Draft202012Validator(json.load(file))
+    made = list(documents())
+    lines = "".join(json.dumps(document) + "\n" for _, document in made)
+    verdicts = subprocess.run([dump], input=lines, capture_output=True, text=True,
+                              check=True).stdout.splitlines()
+    failures = 0
+    for (kind, document), verdict in zip(made, verdicts, strict=True):
+        wanted = kind == "good"
+        errors = [f"{e.json_path}: {e.message}" for e in validator.iter_errors(document)]
+        if (verdict == "good") != wanted or (not errors) != wanted:
+            failures += 1
+            print("FAIL", kind, json.dumps(document)[:1500])
+            print("   reader:", verdict[:300])
+            print("   schema:", (errors or ["good"])[0][:300])
+    print(f"{len(made)} documents, {EACH} of them with a mistake of {len(MISTAKES)} kinds: "
+          f"{failures} failures")
+    return 1 if failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
