@@ -3,7 +3,8 @@
 
 usage: schema_check.py GELWRIGHT SOURCE_DIR
 
- 1. The schema is a valid draft 2020-12 schema and leaves no object open.
+ 1. The schema is a valid draft 2020-12 schema, leaves no object open, names and describes each key,
+    and is written so that an editor complains of one key, not of a choice.
  2. Every recipe in recipes/ validates.
  3. Every tests/data/bad_*.json is refused by the schema, except those below, which a schema cannot
     express, each with the reason; and by `gelwright check`, with exit code 2, nothing on standard
@@ -84,8 +85,21 @@ def check_closed(schema):
         if each.get("additionalProperties") is not False:
             fail(f"schema {path}: additionalProperties is not false")
         for key, value in each["properties"].items():
-            if "description" not in value:
-                fail(f"schema {path}/{key}: no description")
+            for word in ("title", "description"):
+                if word not in value:
+                    fail(f"schema {path}/{key}: no {word}")
+
+
+def check_messages(schema, path=""):
+    """Of "oneOf" an editor can only say that several or none match, not which key is one too many."""
+    if isinstance(schema, dict):
+        if "oneOf" in schema:
+            fail(f"schema {path}: oneOf has no clear message")
+        for key, value in schema.items():
+            check_messages(value, path + "/" + key)
+    elif isinstance(schema, list):
+        for index, value in enumerate(schema):
+            check_messages(value, f"{path}/{index}")
 
 
 def check_recipes(validator, source):
@@ -306,6 +320,7 @@ def main():
     Draft202012Validator.check_schema(schema)
     validator = Draft202012Validator(schema)
     check_closed(schema)
+    check_messages(schema)
     recipes = check_recipes(validator, source)
     bad, excused = check_bad(validator, program, source)
     tried = check_examples(schema, validator, program)
