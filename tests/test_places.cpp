@@ -37,7 +37,7 @@ TEST_CASE("a pointer leads to the key or the element it names") {
 
 TEST_CASE("where a pointer names nothing, the nearest thing around it is named") {
   const std::string text = "{\n \"water\": {\n  \"mass_g\": 4 } }";
-  CHECK(place(text, "/acid") == "1:1");
+  CHECK(place(text, "/acid") == "nowhere");
   CHECK(place(text, "/water/percent") == "2:2");
 }
 

@@ -151,6 +151,7 @@ std::optional<LineColumn> place_of(std::string_view pointer, const Place& docume
     at = kid;
     pointer.remove_prefix(end);
   }
+  if (at == &document) return std::nullopt;
   return line_and_column(text, at->key);
 }
 

@@ -35,7 +35,7 @@ struct LineColumn {
 LineColumn line_and_column(std::string_view text, std::size_t byte);
 
 /// Where the key or the element stands that a JSON pointer names, or what is nearest around it
-/// where it is not there. Nothing for the whole document.
+/// where it is not there. Nothing where that is the whole document.
 std::optional<LineColumn> place_of(std::string_view pointer, const Place& document,
                                    std::string_view text);
 

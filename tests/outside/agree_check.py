@@ -37,22 +37,23 @@ def number(rng, low, high):
     return {"value": value, "sd": round(value / 10, 4)} if maybe(rng, 0.2) else value
 
 
-def amount(rng, unit):
-    return f"{rng.randint(1, 200)}{rng.choice(['', ' '])}{unit}"
+def amount(rng, low, high, unit):
+    return f"{rng.randint(low, high)}{rng.choice(['', ' '])}{unit}"
 
 
 def report(rng):
     water = {}
     if maybe(rng):
         key = rng.choice(["calcium_mg_per_l", "calcium_mmol_per_l", "calcium"])
-        water[key] = amount(rng, "mg/l") if key == "calcium" else number(rng, 0, 1)
+        water[key] = amount(rng, 1, 40, "mg/l") if key == "calcium" else number(rng, 0, 1)
+    # Never less hardness than the calcium alone makes, which a schema cannot see.
     if maybe(rng):
         key = rng.choice(["hardness_german_degrees", "hardness_mg_caco3_per_l", "hardness"])
-        water[key] = (amount(rng, "ppm as CaCO3") + "" if key == "hardness"
-                      else number(rng, 100, 300))
+        water[key] = (amount(rng, 110, 300, "ppm as CaCO3") if key == "hardness"
+                      else number(rng, 110, 300))
     if maybe(rng):
         key = rng.choice(["alkalinity_meq_per_l", "acid_capacity_mmol_per_l", "alkalinity"])
-        water[key] = amount(rng, "mg/L HCO3") if key == "alkalinity" else number(rng, 1, 5)
+        water[key] = amount(rng, 10, 300, "mg/L HCO3") if key == "alkalinity" else number(rng, 1, 5)
         if key != "alkalinity" and maybe(rng, 0.3):
             water["phenolphthalein_alkalinity_meq_per_l"] = 0.1
     if maybe(rng, 0.4):

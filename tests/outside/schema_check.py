@@ -190,7 +190,10 @@ TRIED_ELSEWHERE = ("/$defs/blend_part", "/$defs/measured")
 OF_RECIPE_1 = ("/$defs/process", "/$defs/calcium/when")
 AMOUNT_OF = {"/$defs/acid": ("mass_g", "additions_g", "target_ph"),
              "/$defs/calcium": ("mass_g", "target_ratio")}
-NEEDS = {"gum": {"target_ratio": 0.5}, "phenolphthalein_alkalinity_meq_per_l":
+# Keys of a label that stand in the place of "per_g", and what they need.
+LABEL_NEEDS = {"per": {"portion_g": 72, "pack_g": 72}, "portion_g": {"per": "portion"},
+               "pack_g": {"per": "pack"}, "portions_in_pack": {"per": "portion", "pack_g": 1296}}
+NEEDS = {"solids_g": {"total_g": 40}, "total_g": {"solids_g": 25}, "gum": {"target_ratio": 0.5}, "phenolphthalein_alkalinity_meq_per_l":
          {"alkalinity_meq_per_l": 1.2}}
 
 
@@ -265,12 +268,20 @@ def check_examples(schema, validator, program):
                     if (where + "/" + key).startswith(OF_RECIPE_1):
                         document["format"] = "gelwright/recipe-1"
                     here = place(document, steps)
+                    needs = NEEDS.get(key, {})
                     for name in make_way:
                         here.pop(name, None)
+<<<<<<< HEAD
                     if where in ("/$defs/step", "/$defs/addition"):
                         document["process"] = steps_to_try(where, key, example)
                     else:
                         here.update({**stand_by, **NEEDS.get(key, {}), key: example})
+=======
+                    if where == "/$defs/label" and key in LABEL_NEEDS:
+                        needs = LABEL_NEEDS[key]
+                        here.pop("per_g")
+                    here.update({**stand_by, **needs, key: example})
+>>>>>>> 12c8322 (Say no line for what is missing at the top; refresh)
                     amounts = AMOUNT_OF.get(where, ())
                     if amounts and not any(name in here for name in amounts):
                         here["mass_g"] = 0.2
