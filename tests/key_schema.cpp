@@ -124,12 +124,13 @@ class Schema {
     }
     defs_["text"] = text_type;
     // One branch each, so that an editor complains of the one that was meant.
-    defs_["water"] = {{"if", single("type", "string")},
-                      {"then", reference("text")},
-                      {"else",
-                       {{"if", required("blend")},
-                        {"then", reference("blend")},
-                        {"else", reference("water_report")}}}};
+    defs_["water"] = {
+        {"if", single("type", "string")},
+        {"then", {{"anyOf", {{{"enum", {detail::demineralised_name}}}, reference("text")}}}},
+        {"else",
+         {{"if", required("blend")},
+          {"then", reference("blend")},
+          {"else", reference("water_report")}}}};
     ordered_json root;
     for (const ObjectType* type : detail::object_types()) {
       if (type == &detail::recipe_keys())
@@ -212,6 +213,12 @@ class Schema {
         return number_type(bounds, key.whole);
       case Shape::measured:
         return measured(bounds);
+      case Shape::ratio:
+        return {{"if", single("type", "string")},
+                {"then", single("pattern",
+                                "^[ \\t]*[0-9]+(\\.[0-9]+)?[ \\t]*[:/][ \\t]*[0-9]+(\\.[0-9]+)?"
+                                "[ \\t]*$")},
+                {"else", number_type(bounds)}};
       case Shape::boolean:
         return single("type", "boolean");
       case Shape::text:

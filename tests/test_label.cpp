@@ -132,3 +132,73 @@ TEST_CASE("25 g solids in 40 g are 15 g of water to 25 g") {
   CHECK(refused_water(R"({"solids_g": 40, "total_g": 25})").find("/water/solids_g: 40 is not") ==
         0);
 }
+
+TEST_CASE("a sugar that is named is the sugar of the label") {
+  const auto named = [](const std::string& parts) {
+    return per_g_of(R"("per": "100 g", "carbohydrate_g": 95, "sugars_g": 40)",
+                    R"(, "contains": [)" + parts + "]");
+  };
+  const Composition fructose = named(R"({"ingredient": "fructose"})");
+  CHECK_THAT(fructose.fructose_g, near(0.40, 1e-12));
+  CHECK_THAT(fructose.glucose_g, near(0.55, 1e-12));
+  // Not named, or one of two: half of sucrose is fructose.
+  CHECK_THAT(named("").fructose_g, near(0.20, 1e-12));
+  CHECK_THAT(named(R"({"ingredient": "fructose"}, {"ingredient": "sucrose"})").fructose_g,
+             near(0.20, 1e-12));
+  // 0.55 g of maltodextrin in molecules of 18016 / 18 g/mol, by its dextrose equivalent.
+  const Composition starch = named(R"({"ingredient": "maltodextrin DE 18"})");
+  CHECK_THAT(starch.saccharide_mol[index_of(Saccharide::oligomer)], near(0.55 * 18 / 18016, 1e-7));
+}
+
+TEST_CASE("a salt that is named is the sodium of the label") {
+  const Composition per_g =
+      per_g_of(R"("per": "100 g", "carbohydrate_g": 90, "sodium_mg": 500, "potassium_mg": 39.098)",
+               R"(, "contains": [{"ingredient": "trisodium citrate dihydrate"}])");
+  // 5 mg / 22.990 g/mol of sodium with a third as much citrate; potassium of no name is a chloride.
+  CHECK_THAT(per_g.dissolved(Component::sodium), near(2.1749e-4, 1e-8));
+  CHECK_THAT(per_g.dissolved(Component::citrate), near(2.1749e-4 / 3, 1e-8));
+  CHECK_THAT(per_g.dissolved(Component::chloride), near(1e-5, 1e-9));
+}
+
+TEST_CASE("what is named without an amount needs a label, and is no gum") {
+  const auto refused_parts = [](const std::string& define) {
+    return refusal_of([&] {
+      recipe_with(R"("define": {"mix": )" + define +
+                  R"(}, "solids": [{"ingredient": "mix", "mass_g": 50}], "water": {"mass_g": 40})");
+    });
+  };
+  CHECK(
+      refused_parts(R"({"kind": "mix", "contains": [{"ingredient": "fructose"}]})") ==
+      "/define/mix/contains/0/ingredient: nothing says how much of it there is; add \"fraction\", "
+      "or a \"label\" with its figures\n");
+  CHECK(refused_parts(R"({"kind": "mix", "label": {"per_g": 100, "carbohydrate_g": 90},
+                          "contains": [{"ingredient": "sodium alginate"}]})") ==
+        "/define/mix/contains/0/ingredient: a label does not say how much gum there is; name it "
+        "under \"undeclared_gum\" with the least and the most it may be\n");
+  const Recipe recipe = labelled(R"("per_g": 100, "carbohydrate_g": 90)",
+                                 R"(, "contains": [{"ingredient": "malic acid"}])");
+  CHECK(recipe.assumed.front().what == "how much malic acid is in mix");
+  CHECK(recipe.assumed.front().value == "none counted");
+}
+
+TEST_CASE("sugars as a ratio: glucose to fructose as packs print it") {
+  const auto with_ratio = [](const std::string& ratio, const std::string& sugars = "") {
+    return R"("per": "100 g", "carbohydrate_g": 90, "glucose_to_fructose": )" + ratio + sugars;
+  };
+  // 90 g at 2 to 1 are 60 g of glucose and 30 g of fructose; at 1 to 0.8, 50 g and 40 g.
+  CHECK_THAT(per_g_of(with_ratio(R"("2:1")")).fructose_g, near(0.3, 1e-12));
+  CHECK_THAT(per_g_of(with_ratio("2")).fructose_g, near(0.3, 1e-12));
+  CHECK_THAT(per_g_of(with_ratio(R"("1 : 0.8")")).fructose_g, near(0.4, 1e-12));
+  CHECK_THAT(per_g_of(with_ratio(R"("60/30")")).glucose_g, near(0.6, 1e-12));
+  // Of 45 g of sugars 15 g are then dextrose.
+  const Composition sweet = per_g_of(with_ratio(R"("2:1")", R"(, "sugars_g": 45)"));
+  CHECK_THAT(sweet.sugars_g, near(0.45, 1e-12));
+  CHECK_THAT(sweet.fructose_g, near(0.3, 1e-12));
+  // 0.15 g of dextrose, 180.156 g/mol.
+  CHECK_THAT(sweet.saccharide_mol[index_of(Saccharide::glucose)], near(0.15 / 180.156, 1e-9));
+  CHECK(refused(with_ratio(R"("1:2")", R"(, "sugars_g": 20)")).find("more than its sugars") !=
+        std::string::npos);
+  CHECK(refused(with_ratio(R"("two to one")")) ==
+        "/define/mix/label/glucose_to_fructose: \"two to one\" is not a ratio; write it as "
+        "\"2:1\"\n");
+}

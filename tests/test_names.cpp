@@ -162,6 +162,17 @@ TEST_CASE("a recipe may use everyday words; the exact thing is said back") {
   CHECK(recipe.packs.at(0).ingredient == 0);
 }
 
+TEST_CASE("a step may call what goes in by another word than the list") {
+  const Recipe recipe =
+      read_recipe(R"({"format": "gelwright/recipe-2", "name": "n", "form": "drink",
+      "solids": [{"ingredient": "sucrose", "mass_g": 40}], "water": {"mass_g": 300},
+      "process": [{"do": "add", "what": ["table sugar"], "how": "stirred"}]})",
+                  "n.json");
+  REQUIRE(!recipe.steps.empty());
+  REQUIRE(recipe.steps.front().what.size() == 1);
+  CHECK(recipe.steps.front().what.front().line == 0);
+}
+
 TEST_CASE("capitals alone are nothing to say back; a recipe's own name comes first") {
   const Recipe recipe = test::recipe_with(R"("define": {"sugar": {"kind": "sugar",
       "contains": [{"ingredient": "fructose", "fraction": 1}]}},

@@ -7,6 +7,15 @@ using detail::leading_number;
 using detail::to_number;
 using detail::with_decimal_point;
 
+TEST_CASE("a ratio is two numbers above 0 with a colon or a stroke between") {
+  CHECK(detail::to_ratio("2:1") == 2.0);
+  CHECK(detail::to_ratio(" 1 : 0.8 ") == 1.25);
+  CHECK(detail::to_ratio("40/60") == 40.0 / 60);
+  for (const char* bad :
+       {"", "2", "2:", ":1", "0:1", "1:0", "-1:2", "1:2:3", "a:b", "1e308:1e-308"})
+    CHECK_FALSE(detail::to_ratio(bad));
+}
+
 TEST_CASE("a number is digits with a point, read to its last character") {
   CHECK(to_number("0.35") == 0.35);
   CHECK(to_number(" +3.5e-2\t") == 0.035);

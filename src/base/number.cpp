@@ -34,6 +34,16 @@ std::optional<double> to_number(std::string_view text) {
   return number->value;
 }
 
+std::optional<double> to_ratio(std::string_view text) {
+  const std::size_t sign = text.find_first_of(":/");
+  if (sign == std::string_view::npos) return std::nullopt;
+  const std::optional<double> first = to_number(text.substr(0, sign));
+  const std::optional<double> second = to_number(text.substr(sign + 1));
+  if (!first || !second || *first <= 0 || *second <= 0) return std::nullopt;
+  const double ratio = *first / *second;
+  return std::isfinite(ratio) && ratio > 0 ? std::optional(ratio) : std::nullopt;
+}
+
 std::optional<std::string> with_decimal_point(std::string_view text) {
   const std::size_t comma = text.find(',');
   if (comma == std::string_view::npos || comma == 0 || comma + 1 == text.size() ||

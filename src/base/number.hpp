@@ -21,6 +21,9 @@ std::optional<LeadingNumber> leading_number(std::string_view text);
 /// The whole text as a number; spaces and tabs around it do not matter.
 std::optional<double> to_number(std::string_view text);
 
+/// "2:1", "1 : 0.8", "40/60": the first number over the second, both above 0.
+std::optional<double> to_ratio(std::string_view text);
+
 /// "3.85" for "3,85"; empty for what is not a number with a decimal comma.
 std::optional<std::string> with_decimal_point(std::string_view text);
 

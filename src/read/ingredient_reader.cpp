@@ -4,6 +4,7 @@
 
 #include "gelwright/elements.hpp"
 #include "gelwright/gums.hpp"
+#include "gelwright/making.hpp"
 #include "gelwright/names.hpp"
 #include "gelwright/properties.hpp"
 #include "read/label.hpp"
@@ -30,32 +31,23 @@ constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
 constexpr double calcium_g_per_mol = molar_mass_g_per_mol("Ca");
 constexpr double magnesium_g_per_mol = molar_mass_g_per_mol("Mg");
 
-/// Raises a cation to what the label says; the anion nobody declared is counted as chloride, which
-/// leaves the pH alone.
-void raise_to_label(Composition& per_g, Component ion, double mol, double charge) {
+/// Raises a cation to what the label says, by the salt that is named; the anion nobody declared is
+/// counted as chloride, which leaves the pH alone.
+void raise_to_label(Composition& per_g, Component ion, double mol, double charge,
+                    const NamedParts& named) {
   const double more = std::max(0.0, mol - per_g.dissolved(ion) - per_g.acid_only(ion));
+  if (const Ingredient* salt = named.salt_of(ion)) {
+    per_g += salt->per_g * (more / (salt->per_g.dissolved(ion) + salt->per_g.acid_only(ion)));
+    return;
+  }
   per_g.dissolved(ion) += more;
   per_g.dissolved(Component::chloride) += charge * more;
 }
 
-/// The label's carbohydrate that `contains` does not explain: its sugars are counted as sucrose and
-/// the rest as a maltodextrin, which matters for water activity only.
-void add_unexplained(Composition& per_g, double carbohydrate_g, double sugars_g) {
-  const double more_sugars_g = std::max(0.0, sugars_g - per_g.sugars_g);
-  const double more_starch_g = std::max(0.0, carbohydrate_g - per_g.carbohydrate_g - more_sugars_g);
-  const Composition sucrose = find_ingredient("sucrose")->per_g;
-  per_g += sucrose * (more_sugars_g / sucrose.carbohydrate_g);
-  Composition starch = maltodextrin(unlabelled_dextrose_equivalent).per_g;
-  starch.water_g = 0;
-  per_g += starch * (more_starch_g / starch.carbohydrate_g);
-  per_g.carbohydrate_g = carbohydrate_g;
-  per_g.sugars_g = sugars_g;
-}
-
-void read_label(ObjectReader& label, Composition& per_g, const std::string& name,
-                bool broken_down) {
+void read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
+                const NamedParts& named) {
   const double per = label_mass_g(label);
-  add_polyols_protein_fat(label, per, per_g);
+  add_polyols_protein_fat(label, per, named, per_g);
   // A label's carbohydrate holds the polyols.
   const double carbohydrate_g =
       std::max(0.0, label.number("carbohydrate_g").value_or(0) / per - per_g.polyol_g);
@@ -63,14 +55,21 @@ void read_label(ObjectReader& label, Composition& per_g, const std::string& name
   if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
     label.refuse("sugars_g", "more sugars than carbohydrate",
                  "sugars are part of the carbohydrate; check the label");
-  add_unexplained(per_g, carbohydrate_g,
-                  std::min(sugars_g.value_or(per_g.sugars_g * per) / per, carbohydrate_g));
-  if (!broken_down)
-    label.assume("carbohydrate_g", fmt::format("carbohydrate of {}, for water activity", name),
-                 fmt::format("sugars count as sucrose, the rest as maltodextrin DE {:g}",
-                             unlabelled_dextrose_equivalent),
-                 "the label does not name it");
-  if (!sugars_g)
+  const bool ratio = label.has("glucose_to_fructose");
+  add_carbohydrate(label, carbohydrate_g, sugars_g ? std::optional(*sugars_g / per) : std::nullopt,
+                   named, per_g);
+  if (!broken_down && (named.starch() == nullptr || (named.sugar() == nullptr && !ratio)))
+    label.assume(
+        "carbohydrate_g", fmt::format("carbohydrate of {}, for water activity", name),
+        fmt::format("sugars count as {}, the rest as {}",
+                    ratio                      ? "fructose and dextrose"
+                    : named.sugar() != nullptr ? named.sugar()->name
+                                               : "sucrose",
+                    named.starch() != nullptr
+                        ? named.starch()->name
+                        : fmt::format("maltodextrin DE {:g}", unlabelled_dextrose_equivalent)),
+        "the label does not name it");
+  if (!sugars_g && !ratio)
     label.assume("sugars_g", fmt::format("sugars of {}", name), "only those of what it contains",
                  "the label gives none, so they may be low");
   if (const auto fibre = label.number("fibre_g")) per_g.fibre_g = *fibre / per;
@@ -88,15 +87,17 @@ void read_label(ObjectReader& label, Composition& per_g, const std::string& name
   const std::optional<double> salt_g = label.number("salt_g");
   if (!sodium_mg && salt_g) sodium_mg = 1000 * *salt_g / salt_equivalent_g(1000);
   if (sodium_mg)
-    raise_to_label(per_g, Component::sodium, *sodium_mg / (1000 * per * sodium_g_per_mol), 1);
+    raise_to_label(per_g, Component::sodium, *sodium_mg / (1000 * per * sodium_g_per_mol), 1,
+                   named);
   if (const auto potassium_mg = label.number("potassium_mg"))
     raise_to_label(per_g, Component::potassium, *potassium_mg / (1000 * per * potassium_g_per_mol),
-                   1);
+                   1, named);
   if (const auto calcium_mg = label.number("calcium_mg"))
-    raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2);
+    raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2,
+                   named);
   if (const auto magnesium_mg = label.number("magnesium_mg"))
     raise_to_label(per_g, Component::magnesium, *magnesium_mg / (1000 * per * magnesium_g_per_mol),
-                   2);
+                   2, named);
   refuse_mixed_columns(label, per, per_g);
 }
 
@@ -212,6 +213,24 @@ void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
   whole.buffer_pka = part.buffer_pka;
 }
 
+/// A part of which nobody says how much: the label may.
+void read_named(ObjectReader& part, const std::string& name, bool labelled, Pantry& pantry,
+                Ingredient& whole, NamedParts& named) {
+  const Ingredient* found = pantry.find(name, part.at("ingredient"));
+  if (found == nullptr) return;
+  if (!labelled)
+    part.refuse("ingredient", "nothing says how much of it there is",
+                "add \"fraction\", or a \"label\" with its figures");
+  if (holds_gum(*found))
+    part.refuse("ingredient", "a label does not say how much gum there is",
+                "name it under \"undeclared_gum\" with the least and the most it may be");
+  if (found->kind == Kind::acid)
+    part.assume("ingredient", fmt::format("how much {} is in {}", found->name, whole.name),
+                "none counted", "the pack names it without saying how much");
+  inherit(*found, part, whole);
+  named.add(*found);
+}
+
 }  // namespace
 
 Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry) {
@@ -222,11 +241,16 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   made.basis = body.text("note").value_or("as the recipe defines it");
 
   double share_sum = 0;
+  NamedParts named;
   body.objects("contains", [&](ObjectReader& part, std::size_t) {
     const std::optional<std::string> part_name = part.text("ingredient");
     const double share = part.number("fraction").value_or(0);
     share_sum += share;
     if (!part_name) return;
+    if (!part.has("fraction")) {
+      read_named(part, *part_name, body.has("label"), pantry, made, named);
+      return;
+    }
     if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient"))) {
       inherit(*found, part, made);
       inherit_facts(*found, share, made);
@@ -244,7 +268,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   const double undeclared_g = std::max(0.0, 1 - share_sum - water);
 
   const bool labelled = body.object("label", [&](ObjectReader& label) {
-    read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g);
+    read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g, named);
   });
   if (labelled && water > 0 && water + made.per_g.carbohydrate_g > 1 + label_rounding)
     body.refuse("water_fraction",

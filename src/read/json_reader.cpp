@@ -7,6 +7,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "base/number.hpp"
+
 namespace gelwright::detail {
 
 namespace {
@@ -170,6 +172,19 @@ std::optional<Measured> ObjectReader::measured(std::string_view key) {
   const std::optional<double> sd = part("sd", sd_row);
   parts.finish();
   return number && sd ? std::optional<Measured>({*number, *sd}) : std::nullopt;
+}
+
+std::optional<double> ObjectReader::ratio(std::string_view key) {
+  const json* value = member(key);
+  if (value == nullptr) return std::nullopt;
+  if (!value->is_string()) return checked(*value, at(key), row(key));
+  const std::string& text = value->get_ref<const std::string&>();
+  const std::optional<double> found = to_ratio(text);
+  const Bounds& bounds = row(key).bounds;
+  if (found && *found > bounds.at_least && *found <= bounds.at_most) return found;
+  refuse(key, fmt::format("\"{}\" is not a ratio", text),
+         fmt::format("write it as {}", row(key).example));
+  return std::nullopt;
 }
 
 std::optional<std::string> ObjectReader::text(std::string_view key) {

@@ -42,6 +42,7 @@ class ObjectReader {
   bool has(std::string_view key);
   std::optional<double> number(std::string_view key);
   std::optional<Measured> measured(std::string_view key);
+  std::optional<double> ratio(std::string_view key);
   std::optional<std::string> text(std::string_view key);
   /// A text that `parse` reads as a number with its unit, in the internal unit.
   std::optional<double> amount(std::string_view key,

@@ -28,6 +28,7 @@ std::string_view to_text(DocumentFormat format);
 enum class Shape {
   number,
   measured,    ///< a number, or {"value": ..., "sd": ...} with its standard uncertainty
+  ratio,       ///< a number, or a text like "2:1"
   boolean,     ///< true or false
   text,        ///< one line
   amount,      ///< a number with its unit, as text: "8 grains per gallon"

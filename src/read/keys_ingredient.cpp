@@ -106,7 +106,9 @@ const ObjectType& part_keys() {
                 .more = "all parts and the water together at most 1",
                 .unit = "g in 1 g",
                 .bounds = {0, 1, true},
-                .needed = true,
+                .left_out =
+                    "named only: the figures of the label say how much, where it is the one "
+                    "sugar, starch, polyol or salt of its ion",
                 .example = "0.6"}},
   };
   return type;
@@ -174,6 +176,13 @@ const ObjectType& label_keys() {
                .unit = "g",
                .example = "31",
                .most_of = "per_g"},
+              {.name = "glucose_to_fructose",
+               .shape = Shape::ratio,
+               .what = "glucose to fructose by mass, as packs print it",
+               .more = "maltodextrin counts as glucose, sucrose as half of each",
+               .unit = "1",
+               .bounds = {0, 1000, true},
+               .example = R"("2:1")"},
               {.name = "polyols_g",
                .what = "of which polyols",
                .more = "sorbitol, xylitol, erythritol, maltitol, glycerol",

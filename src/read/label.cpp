@@ -55,6 +55,84 @@ double named_mass_g(ObjectReader& label, LabelPer per) {
 
 }  // namespace
 
+namespace {
+
+template <class Is>
+const Ingredient* only(const std::vector<const Ingredient*>& parts, Is is) {
+  const Ingredient* found = nullptr;
+  for (const Ingredient* part : parts) {
+    if (!is(*part)) continue;
+    if (found != nullptr) return nullptr;
+    found = part;
+  }
+  return found;
+}
+
+/// As much of it as holds 1 g of carbohydrate.
+Composition per_g_carbohydrate(const Ingredient& ingredient) {
+  return ingredient.per_g * (1 / ingredient.per_g.carbohydrate_g);
+}
+
+}  // namespace
+
+const Ingredient* NamedParts::sugar() const {
+  return only(parts_, [](const Ingredient& part) {
+    return part.per_g.sugars_g > 0 && part.per_g.maltodextrin_g <= 0;
+  });
+}
+
+const Ingredient* NamedParts::starch() const {
+  return only(parts_, [](const Ingredient& part) {
+    return part.per_g.maltodextrin_g > 0 && part.per_g.sugars_g <= 0;
+  });
+}
+
+const Ingredient* NamedParts::polyol() const {
+  return only(parts_, [](const Ingredient& part) { return part.per_g.polyol_g > 0; });
+}
+
+const Ingredient* NamedParts::salt_of(Component ion) const {
+  return only(parts_, [ion](const Ingredient& part) {
+    const bool salt = part.kind == Kind::salt || part.kind == Kind::calcium_salt;
+    return salt && part.per_g.dissolved(ion) + part.per_g.acid_only(ion) > 0;
+  });
+}
+
+double add_carbohydrate(ObjectReader& label, double carbohydrate_g, std::optional<double> sugars_g,
+                        const NamedParts& named, Composition& per_g) {
+  const std::optional<double> ratio = label.ratio("glucose_to_fructose");
+  const double fructose_g =
+      ratio ? std::max(0.0, carbohydrate_g / (1 + *ratio) - per_g.fructose_g) : 0;
+  // Without a figure for the sugars, those are in it that the ratio or the parts call for.
+  const double all_sugars_g =
+      std::min(carbohydrate_g, sugars_g.value_or(per_g.sugars_g + fructose_g));
+  const double more_sugars_g = std::max(0.0, all_sugars_g - per_g.sugars_g);
+  const double more_starch_g = std::max(0.0, carbohydrate_g - per_g.carbohydrate_g - more_sugars_g);
+  if (fructose_g > more_sugars_g * (1 + rounding) + rounding / 10)
+    label.refuse("glucose_to_fructose",
+                 fmt::format("makes {:.3g} g of fructose in 1 g, more than its sugars", fructose_g),
+                 "check the ratio against the sugars: the larger number is mostly the glucose");
+  double unnamed_g = 0;
+  if (ratio) {
+    const double free_g = std::min(fructose_g, more_sugars_g);
+    per_g += find_ingredient("fructose")->per_g * free_g;
+    per_g += find_ingredient("dextrose anhydrous")->per_g * (more_sugars_g - free_g);
+  } else if (named.sugar() != nullptr) {
+    per_g += per_g_carbohydrate(*named.sugar()) * more_sugars_g;
+  } else {
+    per_g += per_g_carbohydrate(*find_ingredient("sucrose")) * more_sugars_g;
+    unnamed_g = more_sugars_g;
+  }
+  Composition starch = named.starch() != nullptr
+                           ? per_g_carbohydrate(*named.starch())
+                           : per_g_carbohydrate(maltodextrin(unlabelled_dextrose_equivalent));
+  starch.water_g = 0;  // the moisture of a whole powder is nobody's to know
+  per_g += starch * more_starch_g;
+  per_g.carbohydrate_g = carbohydrate_g;
+  per_g.sugars_g = all_sugars_g;
+  return unnamed_g;
+}
+
 double label_mass_g(ObjectReader& label) {
   const std::optional<double> stated = label.number("per_g");
   const std::optional<LabelPer> per = label.word<LabelPer>("per");
@@ -63,12 +141,14 @@ double label_mass_g(ObjectReader& label) {
   return stated.value_or(std::numeric_limits<double>::infinity());
 }
 
-void add_polyols_protein_fat(ObjectReader& label, double mass_g, Composition& per_g) {
+void add_polyols_protein_fat(ObjectReader& label, double mass_g, const NamedParts& named,
+                             Composition& per_g) {
   if (const auto polyols_g = label.number("polyols_g")) {
     const double more_g = std::max(0.0, *polyols_g / mass_g - per_g.polyol_g);
-    const Composition sorbitol = find_ingredient("sorbitol")->per_g;
-    per_g += sorbitol * (more_g / sorbitol.polyol_g);
-    if (more_g > 0)
+    const Composition polyol =
+        named.polyol() != nullptr ? named.polyol()->per_g : find_ingredient("sorbitol")->per_g;
+    per_g += polyol * (more_g / polyol.polyol_g);
+    if (more_g > 0 && named.polyol() == nullptr)
       label.assume("polyols_g", "which polyols", "counted as sorbitol",
                    "the label does not name them");
   }

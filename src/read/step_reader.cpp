@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "gelwright/making.hpp"
+#include "gelwright/names.hpp"
 #include "read/readers.hpp"
 
 namespace gelwright::detail {
@@ -141,7 +142,9 @@ class StepReader {
     };
     if (name == "acid") return dose(Item::acid, has_acid_);
     if (name == "calcium") return dose(Item::calcium, has_calcium_);
-    if (const auto known = used_.find(name); known != used_.end()) {
+    auto known = used_.find(name);
+    if (known == used_.end()) known = used_.find(resolve_name(name, false).ingredient);
+    if (known != used_.end()) {
       for (std::size_t line = 0; line < recipe_.solids.size(); ++line)
         if (recipe_.solids[line].ingredient == known->second) return Addition{Item::solid, line, 1};
       if (recipe_.acid && recipe_.acid->ingredient == known->second)

@@ -91,6 +91,9 @@ def label(rng):
             figures[key] = rng.randint(0, 90)
     if maybe(rng, 0.2):
         figures["energy_kcal"] = 144
+    if maybe(rng, 0.2):
+        figures["glucose_to_fructose"] = rng.choice([2, "2:1", "1 : 0.8", "60/30"])
+        del figures["sugars_g"]
     kind = rng.choice(["per_g", "100 g", "portion", "portions", "pack"])
     if kind == "per_g":
         figures["per_g"] = 40
@@ -105,7 +108,10 @@ def mix(rng):
     made = {"kind": rng.choice(["mix", "mix", "syrup"]), "label": label(rng)}
     if maybe(rng, 0.3):
         made["note"] = "off its label"
-    if maybe(rng, 0.3):
+    if maybe(rng, 0.2):
+        made["contains"] = [{"ingredient": each} for each in
+                            rng.sample(["fructose", "maltodextrin DE 12", "sodium chloride"], 2)]
+    elif maybe(rng, 0.3):
         made["contains"] = [{"ingredient": rng.choice(SUGARS + SALTS), "fraction": 0.1},
                             {"ingredient": "sodium alginate", "fraction": 0.01}]
         if maybe(rng):
@@ -120,8 +126,28 @@ def mix(rng):
     return made
 
 
+def steps(rng, recipe):
+    names = [line["ingredient"] for line in recipe["solids"]]
+    cut = rng.randint(0, len(names))
+    process = [{"do": "add", "what": each} for each in (names[:cut], names[cut:]) if each]
+    process += [{"do": "add", "what": [dose]} for dose in ("acid", "calcium") if dose in recipe]
+    if maybe(rng, 0.3):
+        process[0]["minutes"] = 2
+    if maybe(rng, 0.3):
+        process += [{"do": "heat", "to_c": 85, "minutes": 3}, {"do": "cool", "to_c": 20}]
+        if maybe(rng):
+            process[-1]["how"] = rng.choice(["still", "stirred"])
+    if maybe(rng):
+        process.append({"do": "rest", "hours": 12, **rng.choice([{}, {"at_c": 20}])})
+    if maybe(rng):
+        process.append({"do": "fill"})
+    return process
+
+
 def good(rng):
-    recipe = {"format": "gelwright/recipe-1", "name": "drawn", "form": rng.choice(["pouch", "drink"])}
+    recipe = {"format": rng.choice(["gelwright/recipe-1", "gelwright/recipe-2"]), "name": "drawn",
+              "form": rng.choice(["pouch", "drink"])}
+    first = recipe["format"] == "gelwright/recipe-1"
     if maybe(rng, 0.3):
         recipe["note"] = "All figures invented."
     if maybe(rng, 0.5):
@@ -144,9 +170,10 @@ def good(rng):
             recipe["acid"]["stock_percent"] = 20
     if maybe(rng, 0.3):
         dissolves = maybe(rng)
-        recipe["calcium"] = {
-            "ingredient": rng.choice(DISSOLVING if dissolves else NOT_DISSOLVING),
-            "when": rng.choice(["fast", "slow"] if dissolves else ["slow", "insoluble_until_acid"])}
+        recipe["calcium"] = {"ingredient": rng.choice(DISSOLVING if dissolves else NOT_DISSOLVING)}
+        if first:
+            recipe["calcium"]["when"] = rng.choice(
+                ["fast", "slow"] if dissolves else ["slow", "insoluble_until_acid"])
         if "sodium alginate" in seen and maybe(rng):
             recipe["calcium"].update({"target_ratio": 0.4, "gum": "alginate"})
         else:
@@ -170,6 +197,12 @@ def good(rng):
         recipe["pre_dosed"] = [{"name": "tablet", "per_serving": 1, "sodium_mg": 100}]
     if maybe(rng, 0.2):
         recipe["avoid"] = ["gluten"]
+    if maybe(rng, 0.4):
+        recipe["process"] = (steps(rng, recipe) if not first else rng.choice(
+            [{}, {"acid_added": "under_blade", "rest_hours": 12}, {"gum_dispersed": "dry"},
+             {"measured_ph": 3.6, "measured_with": "strips", "heated_to_c": 85}]))
+    if maybe(rng, 0.3) and not first:
+        recipe["measured"] = {"ph": 3.6, **rng.choice([{}, {"with": "strips"}])}
     return recipe
 
 
@@ -323,6 +356,23 @@ def bad_amount(rng, document):
     return True
 
 
+def wrong_step(rng, document):
+    """What a step does not go with, or a format does not know."""
+    if document["format"] == "gelwright/recipe-1":
+        rng.choice([lambda: document.update(process=[{"do": "fill"}]),
+                    lambda: document.update(measured={"ph": 3.6}),
+                    lambda: document.update(process={"acid_added": "thrown"})])()
+        return True
+    wrong = rng.choice([{"do": "heat"}, {"do": "rest", "hours": 3, "to_c": 20}, {"do": "add"},
+                        {"do": "cool", "hours": 3}, {"do": "fill", "what": ["water"]}, {"hours": 3},
+                        {"do": "rest", "hours": -1}, {"do": "wait"}, None])
+    if wrong is None:
+        document["process"] = {"rest_hours": 12}
+    else:
+        document["process"] = steps(rng, document) + [wrong]
+    return True
+
+
 def lacks_companion(rng, document):
     document.pop("prices", None)
     document["water"] = {"mass_g": 40}
@@ -341,7 +391,7 @@ def lacks_companion(rng, document):
 
 
 MISTAKES = [unknown_key, missing_key, wrong_type, out_of_bounds, second_way, no_way, wrong_word,
-            wrong_kind, bad_list, bad_text, bad_amount, lacks_companion]
+            wrong_kind, wrong_step, bad_list, bad_text, bad_amount, lacks_companion]
 EACH = 200
 
 

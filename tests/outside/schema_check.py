@@ -271,17 +271,13 @@ def check_examples(schema, validator, program):
                     needs = NEEDS.get(key, {})
                     for name in make_way:
                         here.pop(name, None)
-<<<<<<< HEAD
-                    if where in ("/$defs/step", "/$defs/addition"):
-                        document["process"] = steps_to_try(where, key, example)
-                    else:
-                        here.update({**stand_by, **NEEDS.get(key, {}), key: example})
-=======
                     if where == "/$defs/label" and key in LABEL_NEEDS:
                         needs = LABEL_NEEDS[key]
                         here.pop("per_g")
-                    here.update({**stand_by, **needs, key: example})
->>>>>>> 12c8322 (Say no line for what is missing at the top; refresh)
+                    if where in ("/$defs/step", "/$defs/addition"):
+                        document["process"] = steps_to_try(where, key, example)
+                    else:
+                        here.update({**stand_by, **needs, key: example})
                     amounts = AMOUNT_OF.get(where, ())
                     if amounts and not any(name in here for name in amounts):
                         here["mass_g"] = 0.2
