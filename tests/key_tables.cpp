@@ -54,8 +54,8 @@ std::string meaning_of(const Key& each) {
 
 std::string range_of(const Key& each) {
   if (each.shape == Shape::boolean) return "`true`, `false`";
-  const bool number =
-      each.shape == Shape::number || each.shape == Shape::measured || each.shape == Shape::numbers;
+  const bool number = each.shape == Shape::number || each.shape == Shape::measured ||
+                      each.shape == Shape::numbers || each.shape == Shape::ratio;
   if (!number) return {};
   const std::string from = plain(each.bounds.at_least);
   const std::string prefix = each.shape == Shape::numbers ? "each " : "";

@@ -4,6 +4,7 @@
 
 #include "catch.hpp"
 #include "gelwright/ingredient.hpp"
+#include "gelwright/knob.hpp"
 #include "gelwright/names.hpp"
 #include "ingredients/name_table.hpp"
 #include "recipes.hpp"
@@ -171,6 +172,15 @@ TEST_CASE("a step may call what goes in by another word than the list") {
   REQUIRE(!recipe.steps.empty());
   REQUIRE(recipe.steps.front().what.size() == 1);
   CHECK(recipe.steps.front().what.front().line == 0);
+}
+
+TEST_CASE("a knob may name its solid by an everyday word") {
+  const Recipe recipe = test::recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 40}], "water": {"mass_g": 30})");
+  const FoundKnob found = find_knob("mass_g:sugar", recipe);
+  REQUIRE(found.knob);
+  CHECK(name_of(*found.knob, recipe) == "mass_g:sucrose");
+  CHECK_FALSE(find_knob("mass_g:salt", recipe).knob);
 }
 
 TEST_CASE("capitals alone are nothing to say back; a recipe's own name comes first") {

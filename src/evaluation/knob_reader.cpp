@@ -7,6 +7,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "gelwright/knob.hpp"
+#include "gelwright/names.hpp"
 
 namespace gelwright {
 
@@ -144,6 +145,12 @@ FoundKnob find_knob(std::string_view name, const Recipe& recipe) {
     }
     for (std::size_t i = 0; i < recipe.solids.size(); ++i)
       if (name_of({info.knob, i}, recipe) == name) return {KnobOf{info.knob, i}, "", ""};
+  }
+  // The solid may go by an everyday word.
+  if (const std::size_t colon = name.find(':'); colon != std::string_view::npos) {
+    const Resolved meant = resolve_name(name.substr(colon + 1), false);
+    const std::string exact = std::string(name.substr(0, colon + 1)) + meant.ingredient;
+    if (meant.kind == NameKind::exact && exact != name) return find_knob(exact, recipe);
   }
   return unknown(name, recipe);
 }

@@ -53,7 +53,9 @@ void read_label(ObjectReader& label, Composition& per_g, const std::string& name
       std::max(0.0, label.number("carbohydrate_g").value_or(0) / per - per_g.polyol_g);
   const std::optional<double> sugars_g = label.number("sugars_g");
   if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
-    label.refuse("sugars_g", "more sugars than carbohydrate",
+    label.refuse("sugars_g",
+                 per_g.polyol_g > 0 ? "more sugars and polyols than carbohydrate"
+                                    : "more sugars than carbohydrate",
                  "sugars are part of the carbohydrate; check the label");
   const bool ratio = label.has("glucose_to_fructose");
   add_carbohydrate(label, carbohydrate_g, sugars_g ? std::optional(*sugars_g / per) : std::nullopt,

@@ -80,7 +80,7 @@ def tap(rng, waters):
 
 
 def label(rng):
-    figures = {"carbohydrate_g": 36, "sugars_g": round(rng.uniform(0, 30), 1)}
+    figures = {"carbohydrate_g": 36, "sugars_g": round(rng.uniform(0, 25), 1)}
     if maybe(rng):
         figures[rng.choice(["sodium_mg", "salt_g"])] = round(rng.uniform(0, 1), 2)
     for key in ("fibre_g", "protein_g", "fat_g"):
@@ -158,7 +158,8 @@ def good(rng):
     for name in names:
         if SAME.get(name, name) not in seen:
             seen.add(SAME.get(name, name))
-            solids.append({"ingredient": name, "mass_g": number(rng, 0.2, 60)})
+            # A good deal of the first one, so that a stock solution finds its water.
+            solids.append({"ingredient": name, "mass_g": number(rng, 0.2 if solids else 30, 60)})
     recipe["solids"] = solids
     recipe["water"] = rng.choice([{"fraction_of_total": 0.333}, {"per_g_solids": 0.5},
                                   {"mass_g": 48}, {"solids_g": 25, "total_g": 40}])
