@@ -196,6 +196,15 @@ const Case cases[] = {
         "water": {"mass_g": 50},
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5})",
      Level::care, "the mix does not declare its acids and salts: pH only within 2.0"},
+    {"buffer-unknown", "pouch",
+     R"("define": {"syrup": {"kind": "syrup", "water_fraction": 0.2, "label": {"per_g": 100, "carbohydrate_g": 79, "sugars_g": 40, "sodium_mg": 300}}},
+        "solids": [{"ingredient": "syrup", "mass_g": 60}],
+        "water": {"mass_g": 50}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.5},
+        "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5})",
+     Level::care,
+     "a label does not say what salt its sodium is: pH 2.3 if its sodium is chloride (60 in 100), "
+     "4.4 if citrate (30 in 100), 5.6 if bicarbonate (10 in 100), each within 0.2; 2.1 to 5.9 in "
+     "all"},
     {"ionic-strength-high", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}, {"ingredient": "sodium chloride", "mass_g": 0.5}],
         "water": {"mass_g": 50},

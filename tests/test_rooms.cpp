@@ -47,8 +47,9 @@ bool may_see(const std::string& from, const std::string& to) {
 /// Public headers without a source file of their name, and the room they describe.
 const std::map<std::string, std::string>& headers_without_source() {
   static const std::map<std::string, std::string> rooms = {
-      {"assumption", "base"},  {"bench", "studies"}, {"read", "read"},       {"recipe", "serving"},
-      {"reference", "report"}, {"report", "report"}, {"serving", "serving"}, {"step", "serving"},
+      {"assumption", "base"}, {"bench", "studies"},    {"read", "read"},
+      {"recipe", "serving"},  {"reference", "report"}, {"report", "report"},
+      {"remedy", "flags"},    {"serving", "serving"},  {"step", "serving"},
   };
   return rooms;
 }

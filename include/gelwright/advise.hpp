@@ -29,17 +29,27 @@ struct Edge {
   double chance_after = 0;
 };
 
+/// The change that clears a flag, whole: evaluated at this very amount.
+struct Remedy {
+  Change change;
+  /// Flags of `care` that were not there before; a change that raises a `stop` is no remedy.
+  std::vector<FlagId> raises;
+  /// The flag, in the evaluation's list, whose remedy this is too: one cause is mended once.
+  std::optional<std::size_t> same_as;
+};
+
 struct Advice {
-  /// One for each flag of the evaluation: the change that clears it, where one was found.
-  std::vector<std::optional<Change>> clears;
+  /// One for each flag of the evaluation, where a change was found that clears it.
+  std::vector<std::optional<Remedy>> clears;
   std::vector<Edge> edges;  ///< of the pouch or bottle
 };
 
 /// The inputs with one knob turned; amounts stop at zero. The water keeps its mass.
 Inputs turned(const Inputs& inputs, const Change& change);
 
-/// Searches each knob over a bounded range; some 200 evaluations. A change that would raise a new
-/// `stop` flag is no remedy.
+/// Searches each knob over a bounded range. Amounts are those of two figures of the batch in hand,
+/// none smaller than its finest scale shows; acid is not advised where a pH meter would not see the
+/// change.
 Advice advise(const Inputs& inputs, const Evaluation& evaluation);
 
 /// "0.12 g less acid", "30 mg/L more calcium in the water", rounded to what a kitchen can do.

@@ -69,6 +69,8 @@ struct Composition {
   double protein_g = 0;
   double fat_g = 0;
   double caffeine_mg = 0;
+  double unnamed_sugars_g = 0;    ///< part of the sugars no label names; counted as sucrose
+  double unnamed_sodium_mol = 0;  ///< part of the sodium of no named salt; counted as chloride
   std::array<double, saccharide_count> saccharide_mol{};
   std::array<double, gum_count> gum_g{};
   std::array<double, gum_count> carboxylate_mol{};

@@ -27,8 +27,9 @@ struct Evaluation : Serving {
 /// hold (see equilibrium.hpp) and for a serving without any water.
 Evaluation evaluate(const Inputs& inputs, EvaluateParts parts = {});
 
-/// The inputs with the recipe's measured pH, if there is one, put before the gel model. For looking
-/// at the batch that was measured; studies of other doses leave it out.
+/// The inputs with the recipe's measured pH, if there is one, put before the gel model, and unnamed
+/// sodium taken as the salt whose pH comes nearest to it. For looking at the batch that was
+/// measured; studies of other doses leave it out.
 Inputs as_measured(Inputs inputs);
 
 }  // namespace gelwright

@@ -1,7 +1,8 @@
 // What becomes of a serving: the gel model fed with a recipe's formula and its water phase.
 //
-// A bought mix whose gum is not fully declared is read in several ways, each with its weight; their
-// chances are mixed. A forecast, not a finding: every grade says how far it can be trusted.
+// A bought mix whose gum is not fully declared is read in several ways, each with its weight, and
+// so is sodium of which no label says what salt it is; their chances are mixed. A forecast, not a
+// finding: every grade says how far it can be trusted.
 #pragma once
 
 #include <cstdint>
@@ -48,7 +49,8 @@ struct GelOptions {
 
 /// What becomes of one serving. Chances 0 to 1.
 struct GelForecast {
-  gel::State state;      ///< the middle reading: the gum named first, the middle of its band
+  /// The middle reading: the gum named first, the middle of its band, sodium as chloride.
+  gel::State state;
   gel::Outlook outlook;  ///< of that reading
   gel::Mixture all;      ///< of all readings, each with its weight
   struct Band {

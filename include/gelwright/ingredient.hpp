@@ -39,6 +39,9 @@ struct Ingredient {
   GumFacts gum_facts = {};  ///< what is stated of the gum in it; what is not stated is unknown
   /// Every acid, salt and gum in it is known (always so for what is built in).
   bool fully_declared = true;
+  bool sodium_stated = true;  ///< false: a label gives none, so what is known is the least
+  /// Whether it fizzed when it met acid: decides whether its sodium may be bicarbonate.
+  std::optional<bool> fizzed = {};
   /// The mix's fitted buffer: carboxylate-like sites with one pKa (mol per g in `per_g.dissolved`).
   std::optional<double> buffer_pka = {};
   double buffer_mmol_per_g_sd = 0;

@@ -12,6 +12,7 @@ namespace gelwright {
 enum class KeepingBy {
   sour_by_meter,     ///< a meter read it sour enough, its error counted
   sour_by_estimate,  ///< worked out or read off a strip: sour, but that is no proof
+  table_asks,        ///< sour enough, but the published table for its pH and wetness is not content
   perhaps_not_sour,  ///< it may be too little sour to count as an acidified food
 };
 

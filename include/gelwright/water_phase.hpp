@@ -18,6 +18,8 @@ struct WaterPhase {
   double carbon_dioxide_mol_per_kg = 0;      ///< CO2(aq) with nothing escaped, gas or not
   double total_calcium_mmol_per_kg = 0;      ///< dissolved, in whatever form
   double free_calcium_mmol_per_kg = 0;       ///< Ca2+ bound to nothing
+  double free_calcium_decades = 0;           ///< 95 % half-width of its log10, of constants alone
+  double pairs_ph = 0;                       ///< part of `ph_uncertainty`, see complex_doubt.hpp
   double available_calcium_mmol_per_kg = 0;  ///< free plus what is bound too weakly to hide
   double total_magnesium_mmol_per_kg = 0;
   double free_magnesium_mmol_per_kg = 0;

@@ -11,6 +11,7 @@ constexpr Source bibliography[] = {
     {"agoub-2014",
      "Agoub A., Hasan M. 2014, acid gels of a high-guluronate alginate with glucono delta-lactone, "
      "doi 10.21608/jfds.2014.52762 (abstract)"},
+    {"arithmetic", "Follows from the recipe's own figures"},
     {"bates-1942",
      "Bates F.J. et al. 1942, Polarimetry, saccharimetry and the sugars, NBS Circular 440"},
     {"belsley-1980", "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
@@ -68,6 +69,9 @@ constexpr Source bibliography[] = {
      "EFSA 2004, opinion on the use of certain gelling agents in jelly mini-cups, EFSA Journal 82"},
     {"efsa-2005-potassium",
      "EFSA 2005, Opinion on the tolerable upper intake level of potassium, EFSA Journal 193"},
+    {"efsa-2012-calcium",
+     "EFSA 2012, Scientific opinion on the tolerable upper intake level of calcium, EFSA Journal "
+     "10(7):2814"},
     {"efsa-2015-caffeine",
      "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal 13(5):4102"},
     {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I, II and XIV, OJ L 304"},
@@ -80,8 +84,8 @@ constexpr Source bibliography[] = {
      "Fang Y. et al. 2007, Multiple steps and critical behaviors of the binding of calcium to "
      "alginate, J. Phys. Chem. B 111:2456"},
     {"fda-food-code-2013",
-     "US Food and Drug Administration 2013, Food Code, 3-501.14 Cooling (read in two "
-     "transcriptions)"},
+     "US Food and Drug Administration 2013, Food Code, 3-501.14 Cooling; 1-201.10, "
+     "time/temperature control for safety food, tables A and B (read in two transcriptions)"},
     {"fernandez-farres-2013",
      "Fernandez Farres I., Douaire M., Norton I.T. 2013, Food Hydrocolloids 32:115 (calcium "
      "alginate fluid gels; title and list only)"},
@@ -158,8 +162,8 @@ constexpr Source bibliography[] = {
      "Padival R.A., Ranganna S., Manjrekar S.P. 1979, Mechanism of gel formation by low methoxyl "
      "pectins, J. Food Technol. 14:277"},
     {"peters-2011",
-     "Peters H.P.F. et al. 2011, Dose effect of alginate on gastric gelling and satiety, Obesity "
-     "19:1171"},
+     "Peters H.P.F. et al. 2011, Dose-dependent suppression of hunger by a specific alginate in a "
+     "low-viscosity drink formulation, Obesity 19:1171"},
     {"pitzer-1973",
      "Pitzer K.S., Mayorga G. 1973, Thermodynamics of electrolytes II, J. Phys. Chem. 77:2300"},
     {"plaschina-1978",

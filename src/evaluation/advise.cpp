@@ -4,10 +4,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/roots.hpp"
 #include "base/rounding.hpp"
+#include "gelwright/batch.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/remedy.hpp"
+#include "serving/ph_error.hpp"
 
 namespace gelwright {
 
@@ -17,12 +21,13 @@ namespace {
 constexpr int scan_steps = 8;
 constexpr double edge_tolerance = 1.0 / 128;
 constexpr int printed_figures = 2;
-constexpr std::string_view about_the_stomach = "drink-will-not-set-in-stomach";
+/// Shares of low-mineral water are advised in such steps.
+constexpr double share_step = 0.05;
 
-/// What a search for this flag needs: no batch, and the stomach, which costs as much as all the
-/// rest, only where the flag is about it. It never raises a `stop`.
-EvaluateParts parts_for(std::string_view flag) {
-  return {.batch = false, .flags = true, .gel = {.stomach = flag == about_the_stomach}};
+/// What a search needs: no batch, and the stomach, which costs as much as all the rest, only of a
+/// drink; no flag of a pouch looks at it.
+EvaluateParts search_parts(const Recipe& recipe) {
+  return {.batch = false, .flags = true, .gel = {.stomach = recipe.form == Form::drink}};
 }
 
 /// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
@@ -48,15 +53,36 @@ double furthest(const KnobOf& which, double direction, const Inputs& inputs,
   }
 }
 
+/// Two figures, away from zero, of what the whole batch takes, and no less than its finest scale
+/// shows: what is printed is what was evaluated.
+double printed(const KnobOf& which, double amount, double limit, const Inputs& inputs) {
+  const KnobInfo& info = info_of(which.knob);
+  double made = amount;
+  if (info.per_serving) {
+    const double factor = batch_factor(inputs);
+    double whole = to_figures_away_from_zero(amount * factor, printed_figures);
+    double finest_g = 0;
+    for (const Scale& scale : inputs.recipe->batch.scales)
+      finest_g = finest_g > 0 ? std::min(finest_g, scale.readability_g) : scale.readability_g;
+    if (finest_g > 0 && std::abs(whole) < finest_g) whole = std::copysign(finest_g, whole);
+    made = whole / factor;
+  } else if (which.knob == Knob::low_mineral_share) {
+    made = std::ceil(amount / share_step) * share_step;
+  } else {
+    made = to_figures_away_from_zero(amount, printed_figures);
+  }
+  return std::abs(made) <= std::abs(limit) ? made : limit;
+}
+
 /// The smallest turn of a knob for which `wanted` holds, scanning outwards, then bisecting.
 template <class Wanted>
 std::optional<Change> smallest(const KnobOf& which, double direction, const Inputs& inputs,
-                               const Formula& formula, const EvaluateParts& parts, Wanted wanted) {
+                               const Formula& formula, Wanted wanted) {
   const double limit = furthest(which, direction, inputs, formula);
   if (limit == 0) return std::nullopt;
   const auto holds = [&](double amount) {
     try {
-      return wanted(evaluate(turned(inputs, {which.knob, amount, which.solid}), parts));
+      return wanted(Change{which.knob, amount, which.solid});
     } catch (const InputError&) {
       return false;  // a state no water phase can hold is no remedy
     }
@@ -70,60 +96,60 @@ std::optional<Change> smallest(const KnobOf& which, double direction, const Inpu
     }
     reached = detail::find_edge(holds, refused, reached,
                                 {.x_tolerance = std::abs(reached - refused) * edge_tolerance});
-    // What is printed must do: two figures, away from zero, never past the end of the knob.
-    const double printed = to_figures_away_from_zero(reached, printed_figures);
-    const bool within = std::abs(printed) <= std::abs(limit);
-    return Change{which.knob, within ? printed : limit, which.solid};
+    const double shown = printed(which, reached, limit, inputs);
+    if (holds(shown)) return Change{which.knob, shown, which.solid};
+    refused = limit * std::pow(2.0, step - scan_steps);  // too narrow to hit: look further out
   }
   return std::nullopt;
 }
 
-struct Turn {
+/// The knob a turn is of, and its direction.
+struct Direction {
   Knob knob;
-  double direction;
+  double sign;
+};
+Direction direction_of(Turn turn) {
+  switch (turn) {
+    case Turn::more_acid:
+      return {Knob::acid_g, 1};
+    case Turn::less_acid:
+      return {Knob::acid_g, -1};
+    case Turn::more_water:
+      return {Knob::water_g, 1};
+    case Turn::less_water:
+      return {Knob::water_g, -1};
+    case Turn::more_calcium_salt:
+      return {Knob::calcium_salt_g, 1};
+    case Turn::less_calcium_salt:
+      return {Knob::calcium_salt_g, -1};
+    case Turn::softer_water:
+      return {Knob::low_mineral_share, 1};
+    case Turn::harder_water:
+      return {Knob::tap_calcium_mg_per_l, 1};
+  }
+  return {Knob::acid_g, 1};
+}
+
+/// Sets of flags, one bit for each.
+struct Marks {
+  std::uint64_t any = 0;
+  std::uint64_t care = 0;  ///< care or stop
+  std::uint64_t stop = 0;
+  double ph = 7;
+
+  bool operator[](FlagId id) const { return (any & bit(id)) != 0; }
+  static std::uint64_t bit(FlagId id) { return std::uint64_t{1} << static_cast<unsigned>(id); }
 };
 
-/// What can clear a flag, the most natural first.
-std::vector<Turn> turns_for(std::string_view flag) {
-  constexpr Turn more_acid{Knob::acid_g, 1};
-  constexpr Turn less_acid{Knob::acid_g, -1};
-  constexpr Turn more_water{Knob::water_g, 1};
-  constexpr Turn less_water{Knob::water_g, -1};
-  constexpr Turn more_calcium{Knob::calcium_salt_g, 1};
-  constexpr Turn less_calcium{Knob::calcium_salt_g, -1};
-  constexpr Turn softer_water{Knob::low_mineral_share, 1};
-  struct Clears {
-    std::string_view flag;
-    std::vector<Turn> turns;
-  };
-  static const Clears table[] = {
-      {"ph-below-limit", {less_acid}},
-      {"ph-above-limit", {more_acid}},
-      {"will-not-set", {more_acid, more_calcium, less_water}},
-      {"drink-sets-in-bottle", {more_water, softer_water, less_acid, less_calcium}},
-      {about_the_stomach, {less_water, softer_water}},
-      {"hard-water", {softer_water}},
-      {"calcium-too-low", {more_calcium}},
-      {"calcium-too-high", {less_calcium, softer_water}},
-      {"calcium-shock", {less_calcium, softer_water}},
-      {"acid-shock", {less_acid}},
-      {"lumps", {less_calcium, less_acid, softer_water, more_water}},
-      {"weeps", {less_calcium, less_acid, softer_water, more_water}},
-      {"too-little-water", {more_water}},
-  };
-  for (const Clears& row : table)
-    if (row.flag == flag) return row.turns;
-  return {};
-}
-
-bool has_flag(const Evaluation& evaluation, FlagId id) {
-  return std::any_of(evaluation.flags.begin(), evaluation.flags.end(),
-                     [id](const Flag& flag) { return flag.id == id; });
-}
-
-std::ptrdiff_t stops(const Evaluation& evaluation) {
-  return std::count_if(evaluation.flags.begin(), evaluation.flags.end(),
-                       [](const Flag& flag) { return flag.level == Level::stop; });
+Marks marks_of(const Evaluation& evaluation) {
+  Marks marks;
+  for (const Flag& flag : evaluation.flags) {
+    marks.any |= Marks::bit(flag.id);
+    if (flag.level != Level::note) marks.care |= Marks::bit(flag.id);
+    if (flag.level == Level::stop) marks.stop |= Marks::bit(flag.id);
+  }
+  marks.ph = evaluation.water_phase.ph;
+  return marks;
 }
 
 /// A remedy that empties the acid jar or makes another serving of it is none.
@@ -139,6 +165,59 @@ bool sensible(const Change& change, const Inputs& inputs, const Formula& formula
       return true;
   }
 }
+
+/// Looks for remedies; remembers what each change did, since flags ask for the same ones.
+class Search {
+ public:
+  Search(const Inputs& inputs, const Evaluation& evaluation)
+      : inputs_(inputs), evaluation_(evaluation), now_(marks_of(evaluation)) {}
+
+  std::optional<Remedy> remedy_for(FlagId id) {
+    for (const bool clean : {true, false})
+      for (const Turn turn : turns_of(id)) {
+        const Direction direction = direction_of(turn);
+        const auto change = smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula,
+                                     [&](const Change& tried) { return clears(id, tried, clean); });
+        if (!change || !sensible(*change, inputs_, evaluation_.formula)) continue;
+        // The weighing plan is made once, for the change that was found.
+        const Marks whole = marks_of(evaluate(turned(inputs_, *change)));
+        if ((whole.stop & ~now_.stop) != 0) continue;
+        const std::uint64_t raises = whole.care & ~now_.care;
+        if (clean && raises != 0) continue;
+        return Remedy{*change, ids_of(raises), std::nullopt};
+      }
+    return std::nullopt;
+  }
+
+  bool clears(FlagId id, const Change& change, bool clean) {
+    const Marks& after = after_turning(change);
+    const bool seen = info_of(change.knob).turns != KnobTurns::acid ||
+                      std::abs(after.ph - now_.ph) >= detail::reading_error_ph(PhMethod::meter);
+    return seen && !after[id] && (after.stop & ~now_.stop) == 0 &&
+           (!clean || (after.care & ~now_.care) == 0);
+  }
+
+ private:
+  static std::vector<FlagId> ids_of(std::uint64_t set) {
+    std::vector<FlagId> ids;
+    for (std::size_t i = 0; i < most_flags; ++i)
+      if ((set >> i & 1U) != 0) ids.push_back(static_cast<FlagId>(i));
+    return ids;
+  }
+
+  const Marks& after_turning(const Change& change) {
+    for (const auto& [known, marks] : seen_)
+      if (known.knob == change.knob && known.amount == change.amount) return marks;
+    seen_.emplace_back(change,
+                       marks_of(evaluate(turned(inputs_, change), search_parts(*inputs_.recipe))));
+    return seen_.back().second;
+  }
+
+  const Inputs& inputs_;
+  const Evaluation& evaluation_;
+  Marks now_;
+  std::vector<std::pair<Change, Marks>> seen_;
+};
 
 struct NamedDefect {
   std::string_view name;
@@ -179,8 +258,9 @@ std::vector<Edge> edges_of(const Inputs& inputs, const Evaluation& evaluation) {
   for (const KnobOf& knob : knobs)
     for (const double direction : {-1.0, 1.0}) {
       const auto change =
-          smallest(knob, direction, inputs, evaluation.formula, gel_only,
-                   [&](const Evaluation& changed) { return beyond(changed).has_value(); });
+          smallest(knob, direction, inputs, evaluation.formula, [&](const Change& tried) {
+            return beyond(evaluate(turned(inputs, tried), gel_only)).has_value();
+          });
       if (!change) continue;
       std::optional<Edge> edge = beyond(evaluate(turned(inputs, *change), gel_only));
       if (!edge) continue;  // what a kitchen can weigh lies past a narrow edge
@@ -204,19 +284,25 @@ Inputs turned(const Inputs& inputs, const Change& change) {
 
 Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
   Advice advice;
-  const std::ptrdiff_t stops_now = stops(evaluation);
-  for (const Flag& flag : evaluation.flags) {
-    std::optional<Change> found;
-    for (const Turn& turn : turns_for(name_of(flag.id))) {
-      found = smallest({turn.knob}, turn.direction, inputs, evaluation.formula,
-                       parts_for(name_of(flag.id)), [&](const Evaluation& changed) {
-                         return !has_flag(changed, flag.id) && stops(changed) <= stops_now;
-                       });
-      if (found && sensible(*found, inputs, evaluation.formula)) break;
-      found.reset();
+  advice.clears.resize(evaluation.flags.size());
+  Search search(inputs, evaluation);
+  // In the order they are shown, so that a later flag can point at an earlier remedy.
+  std::vector<std::size_t> mended;
+  for (const Level level : {Level::stop, Level::care, Level::note})
+    for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
+      const Flag& flag = evaluation.flags[i];
+      if (flag.level != level || turns_of(flag.id).empty()) continue;
+      const auto before = std::find_if(mended.begin(), mended.end(), [&](std::size_t m) {
+        return search.clears(flag.id, advice.clears[m]->change, advice.clears[m]->raises.empty());
+      });
+      if (before != mended.end()) {
+        advice.clears[i] = advice.clears[*before];
+        advice.clears[i]->same_as = *before;
+        continue;
+      }
+      advice.clears[i] = search.remedy_for(flag.id);
+      if (advice.clears[i]) mended.push_back(i);
     }
-    advice.clears.push_back(found);
-  }
   advice.edges = edges_of(inputs, evaluation);
   return advice;
 }
@@ -225,8 +311,7 @@ std::string to_text(const Change& change) {
   const KnobInfo& info = info_of(change.knob);
   const double amount = std::abs(change.amount);
   if (change.knob == Knob::low_mineral_share)
-    return fmt::format("{:.0f} % of the water as low-mineral water",
-                       std::ceil(100 * amount / 5) * 5);
+    return fmt::format("{:.0f} % of the water as low-mineral water", 100 * amount);
   return fmt::format("{} {} {} {}", significant(amount, printed_figures), info.unit,
                      change.amount > 0 ? "more" : "less", info.label);
 }

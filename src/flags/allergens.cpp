@@ -1,4 +1,6 @@
 // Flags about what an eater has to avoid.
+#include "gelwright/allergens.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -16,20 +18,40 @@ constexpr Datum rows[] = {
 constexpr std::array<std::string_view, 0> borrowed = {};
 constexpr Threshold honey_months = place_of(rows, borrowed, "flag.honey");
 
-/// True if the ingredient is, holds or is stated to carry what `word` (lower case) names.
+/// True if the ingredient is, holds or is stated to carry what `word` names. What belongs to one of
+/// the fourteen groups is found by any word of the group; anything else by the word itself.
 bool holds(const Ingredient& ingredient, const std::string& word) {
-  const auto names = [&word](const std::string& text) {
-    return lower(text).find(word) != std::string::npos;
+  const bool of_a_group = !allergen_groups(word).empty();
+  const std::string sought = lower(word);
+  const auto names = [&](const std::string& text) {
+    return of_a_group ? same_allergen(text, word) : lower(text).find(sought) != std::string::npos;
   };
   return names(ingredient.name) ||
          std::any_of(ingredient.allergens.begin(), ingredient.allergens.end(), names) ||
          std::any_of(ingredient.parts.begin(), ingredient.parts.end(), names) ||
-         (word == "fructose" && ingredient.per_g.fructose_g > 0);
+         (sought == "fructose" &&
+          (ingredient.per_g.fructose_g > 0 || ingredient.per_g.unnamed_sugars_g > 0));
 }
 
 bool to_avoid(const Ingredient& ingredient, const Recipe& recipe) {
   return std::any_of(recipe.avoid.begin(), recipe.avoid.end(),
-                     [&](const std::string& word) { return holds(ingredient, lower(word)); });
+                     [&](const std::string& word) { return holds(ingredient, word); });
+}
+
+/// Whether something built in may have been made from what the recipe is to avoid.
+bool may_come_from(const std::string& name, const Recipe& recipe) {
+  for (const UnstatedAllergen& each : unstated_allergens(name))
+    for (const std::string& word : recipe.avoid) {
+      const std::vector<AllergenGroup> groups = allergen_groups(word);
+      if (std::find(groups.begin(), groups.end(), each.group) != groups.end()) return true;
+    }
+  return false;
+}
+
+bool source_unstated(const Ingredient& ingredient, const Recipe& recipe) {
+  return may_come_from(ingredient.name, recipe) ||
+         std::any_of(ingredient.parts.begin(), ingredient.parts.end(),
+                     [&](const std::string& part) { return may_come_from(part, recipe); });
 }
 
 /// In the recipe's list.
@@ -42,7 +64,10 @@ void check_allergen_unstated(const Judged& j, Raise& raise) {
   if (recipe.avoid.empty()) return;
   for (std::size_t i = 0; i < recipe.ingredients.size(); ++i) {
     const Ingredient& each = recipe.ingredients[i];
-    if (each.source == "recipe" && each.allergens.empty() && !to_avoid(each, recipe))
+    if (to_avoid(each, recipe)) continue;
+    if (source_unstated(each, recipe))
+      raise(Level::care, Which{i});
+    else if (each.source == "recipe" && each.allergens.empty())
       raise(Level::note, Which{i});
   }
 }
@@ -58,7 +83,8 @@ const std::string& name_in(const Flag& flag, const Judged& j) {
 }
 
 std::string tell_allergen_unstated(const Flag& flag, const Judged& j) {
-  return fmt::format("{} states no allergens", name_in(flag, j));
+  if (flag.level == Level::note) return fmt::format("{} states no allergens", name_in(flag, j));
+  return fmt::format("{} may have been made from what this recipe is to avoid", name_in(flag, j));
 }
 
 std::string tell_allergen(const Flag& flag, const Judged& j) {
@@ -89,22 +115,30 @@ std::string tell_honey(const Flag& flag, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "allergen-unstated",
-     .when = "the recipe names something to avoid, and a bought ingredient states no allergens",
-     .why = "This program knows only what the recipe copies from the pack.",
-     .source = "common-practice",
+     .when = "the recipe names something to avoid, and a bought ingredient states no allergens, or "
+             "one that is built in may have been made from it (care)",
+     .why =
+         "This program knows only what the recipe copies from the pack. Maltodextrin and dextrose "
+         "may come from wheat, lactic acid from whey; some of these a European pack need not "
+         "name.",
+     .source = "eu-1169-2011",
      .grade = Grade::a,
      .check = check_allergen_unstated,
      .message = tell_allergen_unstated,
-     .remedy = "read its pack, and list what it says under \"allergens\""},
+     .remedy = "read its pack or ask its maker, and list what it says under \"allergens\"",
+     .by_plan = true},
     {.name = "allergen",
      .when = "an ingredient, a part of it or its stated allergens match what the recipe is to "
              "avoid",
-     .why = "As printed on the pack; traces are not known to this program.",
-     .source = "common-practice",
+     .why =
+         "As printed on the pack, by the fourteen groups of Annex II: wheat is found for gluten, "
+         "lactose for milk. Traces are not known to this program.",
+     .source = "eu-1169-2011",
      .grade = Grade::a,
      .check = check_allergen,
      .message = tell_allergen,
-     .remedy = "replace it"},
+     .remedy = "replace it",
+     .by_plan = true},
     {.name = "honey",
      .when = "an ingredient is or holds honey",
      .why = "Honey can carry spores of botulism, which the gut of a child under {flag.honey} "
@@ -113,7 +147,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::a,
      .check = check_honey,
      .message = tell_honey,
-     .remedy = "another syrup where a small child may get hold of it"},
+     .remedy = "another syrup where a small child may get hold of it",
+     .by_plan = true},
 };
 
 }  // namespace

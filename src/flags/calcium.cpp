@@ -15,8 +15,9 @@ constexpr Datum rows[] = {
      Standing::judgement},
     {"flag.alginate-too-high-r2", 1.1, "1", 0, "above it alginate gels weep", "draget-1990",
      Standing::judgement},
-    {"flag.pectin-too-high-r2", 0.8, "1", 0, "80 to 90 % of free carboxyl: no even set",
-     "lofgren-2007", Standing::confirmed},
+    {"flag.pectin-too-high-r2", 0.8, "1", 0,
+     "LM pectin gels best with 80 to 90 % of its carboxyl reacted with calcium", "padival-1979",
+     Standing::judgement},
     {"flag.fast-calcium-r2", 0.3, "1", 0, "a soluble salt all at once", "judgement",
      Standing::judgement},
     {"flag.hard-water-care-r2", 0.2, "1", 0, "a drink, calcium of the water alone", "judgement",
@@ -124,6 +125,9 @@ std::string tell_shock(const Flag& flag, const Judged&) {
                      flag.numbers.as<Ratio>().ratio_r2);
 }
 
+constexpr Turn softer[] = {Turn::softer_water};
+constexpr Turn more_salt[] = {Turn::more_calcium_salt};
+constexpr Turn less_calcium[] = {Turn::less_calcium_salt, Turn::softer_water};
 constexpr FlagRecord records[] = {
     {.name = "hard-water",
      .when = "a drink in which calcium of water and solids fills more than "
@@ -134,32 +138,36 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_hard_water,
      .message = tell_hard_water,
-     .remedy = "blend it down: `gelwright water --bring-calcium-to`"},
+     .remedy = "blend it down: `gelwright water --bring-calcium-to`",
+     .turns = softer},
     {.name = "calcium-too-low",
      .when = "a pouch meant to set with calcium has R2 under {flag.calcium-too-low-r2}",
      .why = "Too few bridges between chains. Citrate hides calcium: most of it above pH 4.2.",
      .source = "fang-2007",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_too_low,
      .message = tell_too_low,
-     .remedy = "less citrate, or `gelwright dose --to-ratio`"},
+     .remedy = "less citrate, or `gelwright dose --to-ratio`",
+     .turns = more_salt},
     {.name = "calcium-too-high",
      .when = "R2 is over {flag.alginate-too-high-r2} (alginate) or {flag.pectin-too-high-r2} (LM "
              "pectin)",
      .why = "An over-saturated gel contracts and weeps, or does not set evenly at all.",
-     .source = "lofgren-2007",
-     .grade = Grade::b,
+     .source = "padival-1979",
+     .grade = Grade::c,
      .check = check_too_high,
      .message = tell_too_high,
-     .remedy = "more gum, or `gelwright dose --to-ratio`"},
+     .remedy = "more gum, or `gelwright dose --to-ratio`",
+     .turns = less_calcium},
     {.name = "calcium-shock",
      .when = "a soluble calcium salt added at once with R2 over {flag.fast-calcium-r2}",
      .why = "Gum sets around the grains before they spread: lumps in a thin liquid.",
      .source = "judgement",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_shock,
      .message = tell_shock,
-     .remedy = "use a slow salt, or drip a weak solution in"},
+     .remedy = "use a slow salt, or drip a weak solution in",
+     .turns = less_calcium},
 };
 
 }  // namespace

@@ -28,6 +28,8 @@ constexpr Datum rows[] = {
      Standing::judgement},
     {"flag.hot-enough", 85, "degC", 0, "dissolves pectin and low-acyl gellan", "common-practice",
      Standing::common_practice},
+    {"flag.slow-hours", 48, "h", 0, "what takes days is told only of what is kept longer",
+     "judgement", Standing::judgement},
     {"flag.acid-demand", 2, "mmol", 0, "per serving, to the pH of the stomach fluid", "judgement",
      Standing::judgement},
     {"flag.lumps-percent", 30, "%", 0, "chance of lumps that calls for a warning", "judgement",
@@ -46,6 +48,7 @@ constexpr Threshold hot_enough_c = place_of(rows, borrowed, "flag.hot-enough");
 constexpr Threshold jam_pa = place_of(rows, borrowed, "flag.jam-pa");
 constexpr Threshold lumps_percent = place_of(rows, borrowed, "flag.lumps-percent");
 constexpr Threshold weeps_percent = place_of(rows, borrowed, "flag.weeps-percent");
+constexpr Threshold slow_hours = place_of(rows, borrowed, "flag.slow-hours");
 constexpr Threshold acid_demand_mmol = place_of(rows, borrowed, "flag.acid-demand");
 
 const Ingredient& ingredient_of(const GoesIn& each, const Judged& j) {
@@ -82,8 +85,7 @@ void check_acid_shock(const Judged& j, Raise& raise) {
   gel::State slowly = gel_of(j).state;
   slowly.acid = gel::Acid::slow;
   const double without = gel::defects_at(slowly, gel::central_values()).lumps;
-  if (2 * without < gel_of(j).outlook.defects.lumps)
-    by_forecast(raise, j)(Level::care, AtPh{gel_of(j).state.ph});
+  if (2 * without < gel_of(j).outlook.defects.lumps) raise(Level::care, AtPh{gel_of(j).state.ph});
 }
 
 std::string tell_acid_shock(const Flag& flag, const Judged& j) {
@@ -93,13 +95,13 @@ std::string tell_acid_shock(const Flag& flag, const Judged& j) {
 
 void check_lumps(const Judged& j, Raise& raise) {
   if (lumps_expected(j) && !raise.already("acid-shock") && !raise.already("calcium-shock"))
-    by_forecast(raise, j)(Level::care);
+    raise(Level::care);
 }
 
 void check_weeps(const Judged& j, Raise& raise) {
   if (gel_of(j).made && 100 * gel_of(j).all.defects.weeps > j[weeps_percent] &&
       !raise.already("calcium-too-high"))
-    by_forecast(raise, j)(Level::care);
+    raise(Level::care);
 }
 
 std::string tell_lumps(const Flag&, const Judged& j) {
@@ -174,11 +176,16 @@ std::string tell_too_little_water(const Flag&, const Judged& j) {
                      j.gum_percent(), j.serving.formula.soluble_solids_percent());
 }
 
+/// What takes days matters only where it may be kept for days.
+bool keeps_for_days(const Judged& j) {
+  return keeping_of(j.serving, j.inputs).chilled_hours > j[slow_hours];
+}
+
 void check_thins(const Judged& j, Raise& raise) {
   const double cut_by_acid = percent_of(j, Gum::alginate) + percent_of(j, Gum::hm_pectin) +
                              percent_of(j, Gum::lm_pectin) + percent_of(j, Gum::amidated_pectin);
   const double ph = gel_of(j).state.ph;
-  if (cut_by_acid > 0 && ph < j[thins_below_ph]) raise(Level::note, AtPh{ph});
+  if (cut_by_acid > 0 && ph < j[thins_below_ph] && keeps_for_days(j)) raise(Level::note, AtPh{ph});
 }
 
 std::string tell_thins(const Flag& flag, const Judged&) {
@@ -208,6 +215,10 @@ std::string tell_slow_in_stomach(const Flag&, const Judged& j) {
                      j.phase().acid_demand_mmol);
 }
 
+constexpr Turn less_acid[] = {Turn::less_acid};
+constexpr Turn gentler[] = {Turn::less_calcium_salt, Turn::less_acid, Turn::softer_water,
+                            Turn::more_water};
+constexpr Turn more_water[] = {Turn::more_water};
 constexpr FlagRecord records[] = {
     {.name = "acid-shock",
      .when = "acid poured in at once, lumps with a chance over {flag.lumps-percent} %, and "
@@ -216,10 +227,11 @@ constexpr FlagRecord records[] = {
      .why = "Sudden acid precipitates gum, slow even acid gels it. Acid worked in under the "
             "running blade gives a smooth sheared gel instead (common practice in thick mixes).",
      .source = "draget-handbook",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_acid_shock,
      .message = tell_acid_shock,
-     .remedy = "thin stream of 10 % stock under the running blade, or slow acid"},
+     .remedy = "thin stream of 10 % stock under the running blade, or slow acid",
+     .turns = less_acid},
     {.name = "lumps",
      .when = "lumps with a chance over {flag.lumps-percent} %",
      .why = "Clumps, undissolved pieces and curds; their sizes are judgement.",
@@ -227,7 +239,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_lumps,
      .message = tell_lumps,
-     .remedy = "spread acid and calcium slowly; test it on the bench first"},
+     .remedy = "spread acid and calcium slowly; test it on the bench first",
+     .turns = gentler},
     {.name = "weeps",
      .when = "the gel loses liquid with a chance over {flag.weeps-percent} %",
      .why = "Tight networks squeeze water out within hours.",
@@ -235,13 +248,14 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_weeps,
      .message = tell_weeps,
-     .remedy = "test it on the bench first"},
+     .remedy = "test it on the bench first",
+     .turns = gentler},
     {.name = "under-heated",
      .when = "a gum that dissolves hot was heated to less than {flag.hot-enough} degC",
      .why = "LM and HM pectin and low-acyl gellan swell but do not dissolve in cold water, so "
             "they cannot set.",
      .source = "common-practice",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_under_heated,
      .message = tell_under_heated,
      .remedy = "heat the gum in the water first, then cool"},
@@ -249,7 +263,7 @@ constexpr FlagRecord records[] = {
      .when = "gum goes in after more than {flag.gum-after-sugar} % of solids are dissolved",
      .why = "Sugar holds the water the gum needs; it stays as grains.",
      .source = "common-practice",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_gum_after_sugar,
      .message = tell_gum_after_sugar,
      .remedy = "hydrate the gum in plain water first"},
@@ -258,7 +272,7 @@ constexpr FlagRecord records[] = {
      .why = "Grains wet on the outside seal themselves: fish-eyes. Sugar between them keeps them "
             "apart.",
      .source = "common-practice",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_gum_clumps,
      .message = tell_gum_clumps,
      .remedy = "pre-blend it with 5 to 10 times its mass of sugar"},
@@ -270,12 +284,14 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_too_little_water,
      .message = tell_too_little_water,
-     .remedy = "take less gum and solids"},
+     .remedy = "take less gum and solids",
+     .turns = more_water},
     {.name = "thins-in-storage",
-     .when = "alginate or pectin below pH {flag.thins-below-ph}",
+     .when = "alginate or pectin below pH {flag.thins-below-ph} that may be kept for more than "
+             "{flag.slow-hours} h",
      .why = "Acid slowly cuts the chains; a set gel softens over days, faster when warm.",
      .source = "common-practice",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_thins,
      .message = tell_thins,
      .remedy = "eat it within its keeping time"},

@@ -38,6 +38,11 @@ constexpr Datum rows[] = {
      Standing::from_memory},
     {"flag.concentrated", 20, "%", 0, "soluble solids beyond any drink's", "judgement",
      Standing::judgement},
+    {"flag.gum-serving", 5, "g", 0, "bulk in the gut, at once", "judgement", Standing::judgement},
+    {"flag.calcium-day", 2.5, "g", 0, "adults, a day, from all food together", "efsa-2012-calcium",
+     Standing::confirmed},
+    {"flag.acid-serving", 4, "g", 0, "food acid at once: more than a lemon's", "judgement",
+     Standing::judgement},
     {"flag.firm-percent", 20, "%", 0, "chance of a firm or hard set that calls for a warning",
      "judgement", Standing::judgement},
 };
@@ -56,6 +61,9 @@ constexpr Threshold potassium_care_g = at("flag.potassium-care");
 constexpr Threshold potassium_stop_g = at("flag.potassium-stop");
 constexpr Threshold fructose_amount_g = at("flag.fructose-amount");
 constexpr Threshold concentrated_percent = at("flag.concentrated");
+constexpr Threshold gum_serving_g = at("flag.gum-serving");
+constexpr Threshold calcium_day_g = at("flag.calcium-day");
+constexpr Threshold acid_serving_g = at("flag.acid-serving");
 constexpr Threshold firm_percent = at("flag.firm-percent");
 
 void check_choking(const Judged& j, Raise& raise) {
@@ -111,15 +119,21 @@ std::string tell_caffeine_day(const Flag&, const Judged& j) {
       batch_caffeine_mg(j), j.quoted(caffeine_day_mg));
 }
 
+/// Where a label does not name its sugars, the worse end of what they may be is judged.
+std::string_view up_to(const Judged& j) {
+  return j.serving.formula.delivered.unnamed_sugars_g > 0 ? "up to " : "";
+}
+
 void check_fructose(const Judged& j, Raise& raise) {
   const Nutrition& nutrition = j.serving.nutrition;
-  if (nutrition.fructose_g > j[fructose_g] && nutrition.fructose_g > nutrition.glucose_g)
+  if (nutrition.fructose_most_g > j[fructose_g] &&
+      nutrition.fructose_most_g > nutrition.glucose_least_g)
     raise(Level::care);
 }
 
 std::string tell_fructose(const Flag&, const Judged& j) {
-  return fmt::format("{:.0f} g of fructose in a serving with only {:.0f} g of glucose",
-                     j.serving.nutrition.fructose_g, j.serving.nutrition.glucose_g);
+  return fmt::format("{}{:.0f} g of fructose in a serving with only {:.0f} g of glucose", up_to(j),
+                     j.serving.nutrition.fructose_most_g, j.serving.nutrition.glucose_least_g);
 }
 
 double batch_gum_g(const Judged& j) {
@@ -127,10 +141,16 @@ double batch_gum_g(const Judged& j) {
 }
 
 void check_gum_load(const Judged& j, Raise& raise) {
-  if (batch_gum_g(j) > j[gum_day_g]) raise(Level::note);
+  if (j.serving.nutrition.gum_g > j[gum_serving_g])
+    raise(Level::care);
+  else if (batch_gum_g(j) > j[gum_day_g])
+    raise(Level::note);
 }
 
-std::string tell_gum_load(const Flag&, const Judged& j) {
+std::string tell_gum_load(const Flag& flag, const Judged& j) {
+  if (flag.level == Level::care)
+    return fmt::format("{:.1f} g of gum in one serving, over {} g", j.serving.nutrition.gum_g,
+                       j.quoted(gum_serving_g));
   return fmt::format("{:.1f} g of gum in the batch, over {} g if one person eats it in a day",
                      batch_gum_g(j), j.quoted(gum_day_g));
 }
@@ -171,13 +191,46 @@ std::string tell_potassium_day(const Flag&, const Judged& j) {
                                                                   : potassium_care_g));
 }
 
+/// Calcium of everything that goes in but the water.
+double calcium_g(const Judged& j) {
+  constexpr double g_per_mol = molar_mass_g_per_mol("Ca");
+  const Composition& delivered = j.serving.formula.delivered;
+  return g_per_mol *
+         (delivered.dissolved(Component::calcium) + delivered.acid_only(Component::calcium));
+}
+
+void check_calcium_load(const Judged& j, Raise& raise) {
+  if (is_over(calcium_g(j), j[calcium_day_g]))
+    raise(Level::stop);
+  else if (is_over(calcium_g(j) * j.inputs.servings, j[calcium_day_g]))
+    raise(Level::note);
+}
+
+std::string tell_calcium_load(const Flag& flag, const Judged& j) {
+  if (flag.level == Level::stop)
+    return fmt::format("{:.1f} g of added calcium in one serving, over {} g", calcium_g(j),
+                       j.quoted(calcium_day_g));
+  return fmt::format(
+      "{:.1f} g of added calcium in the batch, over {} g if one person eats it in a day",
+      calcium_g(j) * j.inputs.servings, j.quoted(calcium_day_g));
+}
+
+void check_acid_load(const Judged& j, Raise& raise) {
+  if (is_over(j.serving.formula.delivered.organic_acid_g, j[acid_serving_g])) raise(Level::care);
+}
+
+std::string tell_acid_load(const Flag&, const Judged& j) {
+  return fmt::format("{:.1f} g of food acid in one serving, over {} g",
+                     j.serving.formula.delivered.organic_acid_g, j.quoted(acid_serving_g));
+}
+
 void check_fructose_amount(const Judged& j, Raise& raise) {
-  if (is_over(j.serving.nutrition.fructose_g, j[fructose_amount_g])) raise(Level::care);
+  if (is_over(j.serving.nutrition.fructose_most_g, j[fructose_amount_g])) raise(Level::care);
 }
 
 std::string tell_fructose_amount(const Flag&, const Judged& j) {
-  return fmt::format("{:.0f} g of fructose in one serving, over {} g",
-                     j.serving.nutrition.fructose_g, j.quoted(fructose_amount_g));
+  return fmt::format("{}{:.0f} g of fructose in one serving, over {} g", up_to(j),
+                     j.serving.nutrition.fructose_most_g, j.quoted(fructose_amount_g));
 }
 
 void check_concentrated(const Judged& j, Raise& raise) {
@@ -190,13 +243,15 @@ std::string tell_concentrated(const Flag&, const Judged& j) {
                      j.serving.formula.soluble_solids_percent());
 }
 
+constexpr Turn less_acid[] = {Turn::less_acid};
+constexpr Turn less_salt[] = {Turn::less_calcium_salt};
 constexpr FlagRecord records[] = {
     {.name = "choking",
      .when = "a firm or hard set with a chance over {flag.firm-percent} %",
      .why = "Never make cup or mould servings that are sucked out whole. Not for small children or "
             "anyone who has difficulty swallowing. Bite, chew, drink.",
      .source = "efsa-2004-minicups",
-     .grade = Grade::a,
+     .grade = Grade::c,
      .check = check_choking,
      .message = "a firm set is a choking hazard",
      .remedy = "never as cup or mould; not for small children"},
@@ -204,7 +259,7 @@ constexpr FlagRecord records[] = {
      .when = "pH below {flag.erosive-below-ph}",
      .why = "Acid softens enamel; rinse with water, wait before brushing.",
      .source = "common-practice",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_teeth,
      .message = tell_teeth,
      .remedy = "rinse with water; do not hold it in the mouth"},
@@ -215,13 +270,14 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_too_sour,
      .message = tell_too_sour,
-     .remedy = "less acid, or a little citrate; `gelwright dose --to-ph`"},
+     .remedy = "less acid, or a little citrate; `gelwright dose --to-ph`",
+     .turns = less_acid},
     {.name = "sodium-load",
      .when = "over {flag.sodium-serving} mg of sodium in a serving",
      .why = "Half of the {flag.sodium-day} g a day an adult should stay under. Sweat losses differ "
             "widely between people.",
      .source = "who-sodium",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_sodium,
      .message = tell_sodium,
      .remedy = "check the decimal; ask a doctor before taking that much"},
@@ -269,7 +325,7 @@ constexpr FlagRecord records[] = {
      .why = "Fructose alone is poorly absorbed: gut trouble. Never with hereditary fructose "
             "intolerance.",
      .source = "judgement",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_fructose,
      .message = tell_fructose,
      .remedy = "match fructose with as much glucose or maltodextrin"},
@@ -283,13 +339,38 @@ constexpr FlagRecord records[] = {
      .message = tell_fructose_amount,
      .remedy = "smaller servings, or less fructose and sucrose"},
     {.name = "gum-load",
-     .when = "over {flag.gum-day} g of gum in the batch",
-     .why = "If one person eats it within a day: bulk in the gut. Drink water with it.",
+     .when =
+         "over {flag.gum-serving} g of gum in a serving (care), or {flag.gum-day} g in the batch",
+     .why =
+         "Bulk in the gut; of the batch, if one person eats it within a day. Drink water with it.",
      .source = "judgement",
      .grade = Grade::c,
      .check = check_gum_load,
      .message = tell_gum_load,
      .remedy = "spread it over days, drink water"},
+    {.name = "calcium-load",
+     .when = "over {flag.calcium-day} g of added calcium in a serving (stop), or in the batch",
+     .why =
+         "{flag.calcium-day} g a day from all food together is the upper level for adults; none is "
+         "set for children. With kidney stones or weak kidneys far less can be too much. Of the "
+         "batch, if one person eats it within a day.",
+     .source = "efsa-2012-calcium",
+     .grade = Grade::b,
+     .check = check_calcium_load,
+     .message = tell_calcium_load,
+     .remedy = "less calcium salt; with kidney trouble or medicine ask a doctor first",
+     .turns = less_salt},
+    {.name = "acid-load",
+     .when = "over {flag.acid-serving} g of food acid in a serving",
+     .why =
+         "Even where the pH hides it, in a gel with citrate or much gum, the stomach and the teeth "
+         "meet all of the acid.",
+     .source = "judgement",
+     .grade = Grade::c,
+     .check = check_acid_load,
+     .message = tell_acid_load,
+     .remedy = "check the decimal; less acid, or smaller servings",
+     .turns = less_acid},
     {.name = "take-with-water",
      .when = "over {flag.concentrated} % of soluble solids",
      .why = "A concentrated gel draws water into the gut before it gives any: cramps, and thirst.",

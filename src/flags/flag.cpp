@@ -13,10 +13,11 @@ namespace {
 
 using namespace detail;
 
-const std::array<FlagSubject, 9>& subjects() {
-  static const std::array<FlagSubject, 9> all = {water_flags(),   form_flags(),   calcium_flags(),
-                                                 defect_flags(),  model_flags(),  weighing_flags(),
-                                                 keeping_flags(), eating_flags(), allergen_flags()};
+const std::array<FlagSubject, 10>& subjects() {
+  // Of one level the danger to the eater comes before what spoils the batch.
+  static const std::array<FlagSubject, 10> all = {
+      allergen_flags(), eating_flags(),  keeping_flags(), slip_flags(),  water_flags(),
+      form_flags(),     calcium_flags(), defect_flags(),  model_flags(), weighing_flags()};
   return all;
 }
 
@@ -168,14 +169,19 @@ std::string_view name_of(FlagId id) {
   return entry_of(id).record->name;
 }
 
+std::span<const Turn> turns_of(FlagId id) {
+  return entry_of(id).record->turns;
+}
+
 bool decided_by_plan(FlagId id) {
   return entry_of(id).record->by_plan;
 }
 
 Keeping keeping_of(const Serving& serving, const Inputs& inputs, FlagThresholds thresholds) {
   const auto& all = entries();
-  const auto entry = std::find_if(all.begin(), all.end(),
-                                  [](const Entry& e) { return e.record->name == "keep-cold"; });
+  const auto entry = std::find_if(all.begin(), all.end(), [](const Entry& e) {
+    return e.record->name == "acidity-not-proven";
+  });
   return detail::keeping(Judged{serving, inputs, of(*entry, thresholds)});
 }
 

@@ -40,11 +40,6 @@ bool foretold(const Judged& j) {
   return gel_of(j).made && !nothing_known(j);
 }
 
-/// Undeclared gum beside the known one may change the outlook: such a prediction never stops.
-Level form_level(const Judged& j) {
-  return mix_gum_undeclared(j) ? Level::care : level_of(j);
-}
-
 void check_outside_model(const Judged& j, Raise& raise) {
   if (!gel_of(j).outside.empty()) raise(Level::care);
 }
@@ -59,7 +54,7 @@ std::string tell_outside_model(const Flag&, const Judged& j) {
 
 void check_will_not_set(const Judged& j, Raise& raise) {
   if (!j.drink() && foretold(j) && 100 * gel_of(j).chance_set() < j[pouch_sets_percent])
-    by_forecast(raise, j)(form_level(j));
+    raise(Level::care);
 }
 
 std::string tell_will_not_set(const Flag&, const Judged& j) {
@@ -72,7 +67,7 @@ std::string tell_will_not_set(const Flag&, const Judged& j) {
 
 void check_sets_in_bottle(const Judged& j, Raise& raise) {
   if (j.drink() && foretold(j) && 100 * gel_of(j).chance_set() > j[bottle_sets_percent])
-    by_forecast(raise, j)(form_level(j));
+    raise(Level::care);
 }
 
 std::string tell_sets_in_bottle(const Flag&, const Judged& j) {
@@ -82,7 +77,7 @@ std::string tell_sets_in_bottle(const Flag&, const Judged& j) {
 
 void check_not_in_stomach(const Judged& j, Raise& raise) {
   if (j.drink() && foretold(j) && 100 * gel_of(j).all.stomach.pieces < j[stomach_sets_percent])
-    by_forecast(raise, j)(Level::care);
+    raise(Level::care);
 }
 
 std::string tell_not_in_stomach(const Flag&, const Judged& j) {
@@ -108,6 +103,10 @@ std::string tell_gum_share(const Flag&, const Judged& j) {
       words_of(band->low.chances), words_of(band->high.chances));
 }
 
+constexpr Turn towards_a_set[] = {Turn::more_acid, Turn::more_calcium_salt, Turn::less_water};
+constexpr Turn away_from_a_set[] = {Turn::more_water, Turn::softer_water, Turn::less_acid,
+                                    Turn::less_calcium_salt};
+constexpr Turn more_gum_in_the_stomach[] = {Turn::less_water, Turn::softer_water};
 constexpr FlagRecord records[] = {
     {.name = "outside-gel-model",
      .when = "a number of the serving lies outside the range the gel model was made for",
@@ -124,7 +123,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_will_not_set,
      .message = tell_will_not_set,
-     .remedy = "test it on the bench first"},
+     .remedy = "test it on the bench first",
+     .turns = towards_a_set},
     {.name = "drink-sets-in-bottle",
      .when = "a drink that sets before it is drunk with a chance over {flag.bottle-sets-percent} %",
      .why = "What has set in the bottle cannot be drunk and does not set again in the stomach.",
@@ -132,7 +132,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_sets_in_bottle,
      .message = tell_sets_in_bottle,
-     .remedy = "test it on the bench first"},
+     .remedy = "test it on the bench first",
+     .turns = away_from_a_set},
     {.name = "drink-will-not-set-in-stomach",
      .when = "a drink that sets at the pH of the stomach, in pieces or films at least, with a "
              "chance under {flag.stomach-sets-percent} % in the standard test",
@@ -142,7 +143,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_not_in_stomach,
      .message = tell_not_in_stomach,
-     .remedy = "test it on the bench first"},
+     .remedy = "test it on the bench first",
+     .turns = more_gum_in_the_stomach},
     {.name = "gum-share-unknown",
      .when = "a bought mix does not say how much gum it holds",
      .why = "The chances count the whole plausible band; a bench cup tells which end is true.",

@@ -20,14 +20,4 @@ inline double percent_of(const Judged& j, Gum gum) {
 /// "62 in 100"; never "0 in 100" or "100 in 100", which nobody can promise.
 std::string in_100(double chance);
 
-/// The claim is as good as the weakest parameter of the forecast.
-inline Raise by_forecast(const Raise& raise, const Judged& j) {
-  return raise.graded(gel_of(j).grade);
-}
-
-/// A prediction resting on judgement warns; one resting on published work stops.
-inline Level level_of(const Judged& j) {
-  return gel_of(j).grade == Grade::c ? Level::care : Level::stop;
-}
-
 }  // namespace gelwright::detail

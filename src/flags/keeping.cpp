@@ -16,8 +16,15 @@ namespace {
 constexpr Datum rows[] = {
     {"flag.acidified-food-ph", 4.6, "pH", 0, "equilibrium pH of an acidified food", "cfr-21-114",
      Standing::confirmed},
-    {"flag.safe-with-strips-ph", 4.0, "pH", 0, "above it a meter is required", "cfr-21-114",
-     Standing::from_memory},
+    {"flag.safe-with-strips-ph", 4.0, "pH", 0, "above it a meter is required (114.80)",
+     "cfr-21-114", Standing::confirmed},
+    {"flag.table-b-sour", 4.2, "pH", 0, "under it no control of time and temperature is asked for",
+     "fda-food-code-2013", Standing::confirmed},
+    {"flag.table-b-dry", 0.92, "1", 0,
+     "water activity; up to it none is asked for at pH 4.6 or less", "fda-food-code-2013",
+     Standing::confirmed},
+    {"flag.water-activity-doubt", 0.03, "1", 0, "of a computed water activity, taken against us",
+     "judgement", Standing::judgement},
     {"flag.chill", 5, "degC", 0, "to keep it", "fda-food-code-2013", Standing::confirmed},
     {"flag.keep-acid", 120, "h", 0,
      "chilled, pH read with a meter as at most 4.0, its error taken "
@@ -54,6 +61,9 @@ consteval Threshold at(std::string_view key) {
 }
 constexpr Threshold acidified_ph = at("flag.acidified-food-ph");
 constexpr Threshold safe_with_strips_ph = at("flag.safe-with-strips-ph");
+constexpr Threshold table_sour_ph = at("flag.table-b-sour");
+constexpr Threshold table_dry = at("flag.table-b-dry");
+constexpr Threshold water_activity_doubt = at("flag.water-activity-doubt");
 constexpr Threshold keep_acid_h = at("flag.keep-acid");
 constexpr Threshold keep_h = at("flag.keep");
 constexpr Threshold keep_low_acid_h = at("flag.keep-low-acid");
@@ -65,17 +75,24 @@ constexpr Threshold chill_c = at("flag.chill");
 constexpr Threshold cooked_from_c = at("flag.cooked-from");
 constexpr Threshold head_space_ml = at("flag.head-space");
 
+bool by_strips(const Judged& j) {
+  return j.ph().measured && j.recipe().measured->with == PhMethod::strips;
+}
+
+/// A reading that does not count.
+bool strips_in_a_gel(const Judged& j) {
+  return j.recipe().measured && !j.ph().measured;
+}
+
+/// The least sour it may be: of a reading with its own error, else of all that an unnamed salt may
+/// make of it.
 double highest_ph(const Judged& j) {
   const JudgedPh found = j.ph();
-  return found.ph + found.half_width;
+  return found.measured ? found.ph + found.half_width : j.serving.ph_band.high;
 }
 
 bool not_acid_for_certain(const Judged& j) {
   return is_over(highest_ph(j), j[acidified_ph]);
-}
-
-bool by_strips(const Judged& j) {
-  return j.ph().measured && j.recipe().measured->with == PhMethod::strips;
 }
 
 /// Read with a meter and sour for certain: neither a computed pH nor a strip earns the long time.
@@ -83,47 +100,33 @@ bool sour_for_certain(const Judged& j) {
   return j.ph().measured && !by_strips(j) && !is_over(highest_ph(j), j[safe_with_strips_ph]);
 }
 
-void check_keep_cold(const Judged&, Raise& raise) {
-  raise(Level::note);
-}
-
-std::string tell_keep_cold(const Flag&, const Judged& j) {
-  const Keeping found = keeping(j);
-  constexpr double told_in_hours_to = 72;
-  const bool in_days = found.chilled_hours > told_in_hours_to;
-  return fmt::format(
-      "perishable (water activity {:.2f}): chill, at most {:g} {}; carried warm at most {:g} h",
-      j.serving.properties.water_activity, in_days ? found.chilled_hours / 24 : found.chilled_hours,
-      in_days ? "days" : "hours", found.warm_hours);
-}
-
 bool strips_beyond_their_range(const Judged& j) {
   return by_strips(j) && j.ph().ph > j[safe_with_strips_ph];
 }
 
 void check_acidity(const Judged& j, Raise& raise) {
-  if (not_acid_for_certain(j) || strips_beyond_their_range(j))
+  if (not_acid_for_certain(j) || strips_beyond_their_range(j) || strips_in_a_gel(j))
     raise(Level::care);
-  else if (!j.ph().measured)
-    raise(Level::note);
 }
 
 std::string tell_acidity(const Flag&, const Judged& j) {
   const JudgedPh found = j.ph();
+  if (strips_in_a_gel(j))
+    return fmt::format(
+        "pH {:.1f} by strips: in a thick gel they show nothing; it may be up to {:.1f}",
+        j.recipe().measured->ph, highest_ph(j));
   if (strips_beyond_their_range(j))
     return fmt::format("pH {:.1f} by strips: over {} they prove nothing", found.ph,
                        j.quoted(safe_with_strips_ph));
   if (found.ph > j[acidified_ph])
     return fmt::format("pH {:.1f} is over {}: not an acidified food", found.ph,
                        j.quoted(acidified_ph));
-  if (not_acid_for_certain(j))
-    return fmt::format("pH {:.1f} +- {:.1f} may be over {}: not for certain an acidified food",
-                       found.ph, found.half_width, j.quoted(acidified_ph));
-  return "the pH is computed, not measured";
+  return fmt::format("pH {:.1f} may be up to {:.1f}, over {}: not for certain an acidified food",
+                     found.ph, highest_ph(j), j.quoted(acidified_ph));
 }
 
 std::string mend_acidity(const Flag&, const Judged& j) {
-  if (strips_beyond_their_range(j)) return "read it with a meter";
+  if (strips_in_a_gel(j) || strips_beyond_their_range(j)) return "read it with a meter";
   if (j.ph().ph > j[acidified_ph]) return "treat it as fresh food";
   return fmt::format("measure it: meter, or strips up to {}", j.quoted(safe_with_strips_ph));
 }
@@ -141,52 +144,76 @@ std::string tell_cooling(const Flag&, const Judged& j) {
       j.quoted(at("flag.cool-within")));
 }
 
-/// CO2 of one serving that its water cannot hold under air's own pressure, as gas at 20 degC.
-double gas_ml(const Judged& j) {
+/// Gas at 20 degC of the CO2 in one serving that its water cannot hold under air's own pressure.
+double gas_ml(double free_mol, const Judged& j) {
   constexpr double litres_per_mol = 8.314462618 * 293.15 / 101.325;  // ideal gas, 1 atm
   const double water_kg = j.serving.formula.chemistry_water_g / 1000;
-  const double free_mol = j.phase().carbon_dioxide_mol_per_kg * water_kg;
   const double held_mol = constants_at_25_c().kh_mol_per_kg_atm * water_kg;
   return 1000 * litres_per_mol * std::max(0.0, free_mol - held_mol);
 }
 
-void check_gas(const Judged& j, Raise& raise) {
-  if (gas_ml(j) > j[head_space_ml]) raise(j.drink() ? Level::care : Level::stop);
+struct Gas {
+  double ml;
+  double chance_percent;  ///< of the reading that frees it; 100 where it does not hang on one
+};
+
+Gas gas_of(const Judged& j) {
+  const double water_kg = j.serving.formula.chemistry_water_g / 1000;
+  Gas worst{gas_ml(j.phase().carbon_dioxide_mol_per_kg * water_kg, j), 100};
+  if (worst.ml > j[head_space_ml]) return worst;
+  for (const SodiumPh& each : j.serving.ph_band.readings)
+    if (const double ml = gas_ml(each.free_co2_mol, j); ml > worst.ml)
+      worst = {ml, 100 * each.reading.weight};
+  return worst;
 }
 
-std::string tell_gas(const Flag&, const Judged& j) {
-  return fmt::format(
-      "up to {:.0f} mL of CO2 gas in a serving, over the {} mL a closed {} has room "
-      "for: it may burst",
-      gas_ml(j), j.quoted(head_space_ml), j.drink() ? "bottle" : "pouch");
+void check_gas(const Judged& j, Raise& raise) {
+  const Gas gas = gas_of(j);
+  if (!(gas.ml > j[head_space_ml])) return;
+  const bool certain = gas.chance_percent >= 100;
+  raise(j.drink() ? (certain ? Level::care : Level::note) : (certain ? Level::stop : Level::care),
+        gas);
+}
+
+std::string tell_gas(const Flag& flag, const Judged& j) {
+  const auto gas = flag.numbers.as<Gas>();
+  const std::string what = fmt::format(
+      "up to {:.0f} mL of CO2 gas in a serving, over the {} mL a closed {} has room for", gas.ml,
+      j.quoted(head_space_ml), j.drink() ? "bottle" : "pouch");
+  return gas.chance_percent >= 100
+             ? what + ": it may burst"
+             : fmt::format("{}, if the label's sodium is bicarbonate ({:.0f} in 100)", what,
+                           gas.chance_percent);
+}
+
+std::string mend_gas(const Flag& flag, const Judged&) {
+  return flag.numbers.as<Gas>().chance_percent >= 100
+             ? "let it finish fizzing in an open bowl before filling (this stays: only you can see "
+               "that it has), or leave out the bicarbonate"
+             : "wet a pinch of the mix with acid; if nothing fizzes, write \"fizzed\": false under "
+               "it, else let the batch finish fizzing in an open bowl";
 }
 
 constexpr FlagRecord records[] = {
-    {.name = "keep-cold",
-     .when = "always",
-     .why =
-         "Sugar at this strength does not preserve it, and a computed water activity proves "
-         "nothing. Keep at {flag.chill} degC or colder and for no longer than stated, from the "
-         "making, rest counted: {flag.keep-acid} h if a meter read pH {flag.safe-with-strips-ph} "
-         "or less with its error counted, {flag.keep-low-acid} h if the pH is or may be over "
-         "{flag.acidified-food-ph}, else {flag.keep} h. Made cold, it belongs in the fridge so "
-         "early that it reaches {flag.chill} degC within {flag.chill-cold-made-within} h. "
-         "Carried warm: eat within one outing, at most {flag.warm-acid} h at pH "
-         "{flag.safe-with-strips-ph} or below, else {flag.warm} h ({flag.warm-on-hot-day} h "
-         "above {flag.hot-day} degC); discard leftovers. In a closed, wet pouch that is not "
-         "sour spores can grow in warmth and make the poison of botulism, which neither smells "
-         "nor tastes; a computed pH is no proof against it. Local food-safety codes and the "
-         "label come first.",
-     .source = "cfr-21-114",
-     .grade = Grade::c,
-     .check = check_keep_cold,
-     .message = tell_keep_cold,
-     .remedy = "{flag.chill} degC or colder; never seal it to keep: spores can grow (botulism); "
-               "discard leftovers"},
     {.name = "acidity-not-proven",
-     .when = "pH was not measured, or is or may be over {flag.acidified-food-ph}",
-     .why = "Over pH {flag.acidified-food-ph} a food does not count as acidified. With strips the "
-            "limit to rely on is {flag.safe-with-strips-ph}; above it use a meter.",
+     .when = "pH is or may be over {flag.acidified-food-ph}, or was read with strips in a gel, or "
+             "with strips over {flag.safe-with-strips-ph}",
+     .why =
+         "Over pH {flag.acidified-food-ph} a food does not count as acidified; above "
+         "{flag.safe-with-strips-ph} only a meter proves it. How long it keeps at {flag.chill} "
+         "degC or colder, from the making, rest counted: {flag.keep-acid} h if a meter read pH "
+         "{flag.safe-with-strips-ph} or less with its error counted; {flag.keep-low-acid} h if "
+         "the pH may be over {flag.acidified-food-ph}, or over {flag.table-b-sour} with a water "
+         "activity that may be over {flag.table-b-dry} (the Food Code's table B asks for an "
+         "assessment there); else {flag.keep} h. Made cold, it is to reach {flag.chill} degC "
+         "within {flag.chill-cold-made-within} h. Carried warm: at most {flag.warm-acid} h at pH "
+         "{flag.safe-with-strips-ph} or below by a meter, else {flag.warm} h "
+         "({flag.warm-on-hot-day} h above {flag.hot-day} degC); discard leftovers. In a closed, "
+         "wet pouch that is not sour spores can grow in warmth and make the poison of botulism, "
+         "which neither smells nor tastes; a computed pH is no proof against it, and no water "
+         "activity worked out here ever lengthens a time (its doubt of "
+         "{flag.water-activity-doubt} counts against it). Local food-safety codes and the label "
+         "come first.",
      .source = "cfr-21-114",
      .grade = Grade::a,
      .check = check_acidity,
@@ -209,12 +236,23 @@ constexpr FlagRecord records[] = {
             "swells or bursts, a bottle sprays. Counted at most: nothing has escaped, and the "
             "water is at room temperature.",
      .source = "nist-srd46",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_gas,
      .message = tell_gas,
-     .remedy = "let it finish fizzing in an open bowl before filling, or leave out the "
-               "bicarbonate"},
+     .remedy = mend_gas},
 };
+
+}  // namespace
+
+namespace {
+
+/// Whether the Food Code's table B, for food that is not heated in its pack, asks for an assessment
+/// at the least sour and wettest end. It is asked only to shorten: what it lets pass stays
+/// perishable.
+bool table_asks(const Judged& j) {
+  const double wettest = j.serving.properties.water_activity + j[water_activity_doubt];
+  return !is_under(highest_ph(j), j[table_sour_ph]) && wettest > j[table_dry];
+}
 
 }  // namespace
 
@@ -233,6 +271,10 @@ Keeping keeping(const Judged& j) {
     found.chilled_hours = j[keep_low_acid_h];
     found.decided_by = KeepingBy::perhaps_not_sour;
     found.decided_ph = j[acidified_ph];
+  } else if (table_asks(j)) {
+    found.chilled_hours = j[keep_low_acid_h];
+    found.decided_by = KeepingBy::table_asks;
+    found.decided_ph = j[table_sour_ph];
   } else {
     found.chilled_hours = j[keep_h];
     found.decided_by = KeepingBy::sour_by_estimate;
@@ -255,6 +297,8 @@ std::string why(const Keeping& keeping) {
       return fmt::format("a meter read pH {:.1f} or less", keeping.decided_ph);
     case KeepingBy::sour_by_estimate:
       return "the pH is not proved by a meter";
+    case KeepingBy::table_asks:
+      return fmt::format("the pH may be {:.1f} or more, and it is wet", keeping.decided_ph);
     case KeepingBy::perhaps_not_sour:
       return fmt::format("the pH may be over {:.1f}", keeping.decided_ph);
   }

@@ -1,6 +1,9 @@
 // Flags about how far the computed numbers hold.
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "base/rounding.hpp"
 #include "flags/record.hpp"
 #include "gelwright/elements.hpp"
@@ -10,22 +13,54 @@ namespace gelwright::detail {
 namespace {
 
 constexpr Datum rows[] = {
+    {"flag.sodium-salt", 0.2, "pH", 0, "what an unnamed salt must move to be worth a word",
+     "judgement", Standing::judgement},
     {"flag.acid-most", 1, "mol/kg", 0, "food acid in the water phase", "judgement",
      Standing::judgement},
 };
 constexpr std::array<std::string_view, 2> borrowed = {"davies.less_certain_above",
                                                       "davies.held_above"};
+constexpr Threshold sodium_salt_ph = place_of(rows, borrowed, "flag.sodium-salt");
 constexpr Threshold acid_most_mol_per_kg = place_of(rows, borrowed, "flag.acid-most");
 constexpr Threshold less_certain_mol_per_kg = place_of(rows, borrowed, "davies.less_certain_above");
 constexpr Threshold outside_mol_per_kg = place_of(rows, borrowed, "davies.held_above");
 
+bool salt_matters(const Judged& j) {
+  const std::vector<SodiumPh>& all = j.serving.ph_band.readings;
+  return !j.ph().measured && std::any_of(all.begin(), all.end(), [&j](const SodiumPh& each) {
+    return std::abs(each.ph - j.phase().ph) > j[sodium_salt_ph];
+  });
+}
+
 void check_buffer_unknown(const Judged& j, Raise& raise) {
-  if (j.phase().buffer_unknown) raise(Level::care);
+  if (j.phase().buffer_unknown || salt_matters(j)) raise(Level::care);
+}
+
+/// "3.4 if its sodium is chloride (60 in 100), 5.2 if citrate (40 in 100)".
+std::string each_reading(const PhBand& band) {
+  std::string text;
+  for (const SodiumPh& each : band.readings)
+    text += fmt::format("{}{:.1f} if {}{} ({:.0f} in 100)", text.empty() ? "" : ", ", each.ph,
+                        text.empty() ? "its sodium is " : "", to_text(each.reading.salt),
+                        100 * each.reading.weight);
+  return text;
 }
 
 std::string tell_buffer_unknown(const Flag&, const Judged& j) {
-  return fmt::format("the mix does not declare its acids and salts: pH only within {:.1f}",
-                     j.phase().ph_uncertainty);
+  const PhBand& band = j.serving.ph_band;
+  if (!salt_matters(j))
+    return fmt::format("the mix does not declare its acids and salts: pH only within {:.1f}",
+                       j.phase().ph_uncertainty);
+  return fmt::format("{}: pH {}, each within {:.1f}; {:.1f} to {:.1f} in all",
+                     j.phase().buffer_unknown ? "the mix does not declare its acids and salts"
+                                              : "a label does not say what salt its sodium is",
+                     each_reading(band), j.phase().ph_uncertainty, band.low, band.high);
+}
+
+std::string mend_buffer_unknown(const Flag&, const Judged& j) {
+  return j.ph().measured ? "`gelwright ladder`, then `gelwright fit`"
+                         : "measure the pH of one batch and state it; then `gelwright ladder` and "
+                           "`gelwright fit`";
 }
 
 /// Food acids differ in molar mass; citric acid stands for all in this one comparison.
@@ -43,7 +78,8 @@ bool outside_model(const Judged& j) {
 }
 
 void check_ionic_strength(const Judged& j, Raise& raise) {
-  if (j.phase().ionic_strength_mol_per_kg > j[less_certain_mol_per_kg] && !outside_model(j))
+  if (!j.ph().measured && j.phase().ionic_strength_mol_per_kg > j[less_certain_mol_per_kg] &&
+      !outside_model(j))
     raise(Level::note);
 }
 
@@ -95,16 +131,21 @@ std::string mend_undissolved(const Flag&, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "buffer-unknown",
-     .when = "a bought mix does not declare its acids, salts and gum",
-     .why = "Undeclared citrate or bicarbonate moves the pH more than any other error. A few bench "
-            "cups and `fit` settle it.",
+     .when = "a bought mix does not declare its acids, salts and gum, or what salt its sodium is, "
+             "where that moves the pH by more than {flag.sodium-salt}",
+     .why =
+         "Undeclared citrate or bicarbonate moves the pH more than any other error. Everything is "
+         "worked out for sodium as chloride, as citrate and as bicarbonate: the chances of the "
+         "gel are mixed, keeping goes by the highest pH left. One pH reading tells which it is; "
+         "a pinch that does not fizz with acid is no bicarbonate; bench cups and `fit` settle "
+         "the rest.",
      .source = "judgement",
      .grade = Grade::c,
      .check = check_buffer_unknown,
      .message = tell_buffer_unknown,
-     .remedy = "measure: `gelwright ladder`, then `gelwright fit`"},
+     .remedy = mend_buffer_unknown},
     {.name = "ionic-strength-high",
-     .when = "ionic strength over {davies.less_certain_above} mol/kg",
+     .when = "ionic strength over {davies.less_certain_above} mol/kg, and the pH is not measured",
      .why = "Activity coefficients become less certain.",
      .source = "davies-1962",
      .grade = Grade::b,

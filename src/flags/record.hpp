@@ -10,6 +10,7 @@
 
 #include "gelwright/flag.hpp"
 #include "gelwright/keeping.hpp"
+#include "gelwright/remedy.hpp"
 #include "gelwright/serving.hpp"
 #include "serving/ph_error.hpp"
 
@@ -33,7 +34,7 @@ struct Judged {
   const Recipe& recipe() const { return *inputs.recipe; }
   const WaterPhase& phase() const { return serving.water_phase; }
   bool drink() const { return recipe().form == Form::drink; }
-  JudgedPh ph() const { return judged_ph(phase(), recipe().measured); }
+  JudgedPh ph() const { return judged_ph(phase(), usable_reading(recipe())); }
   /// Gum of every kind, g per 100 g of water.
   double gum_percent() const {
     const Formula& formula = serving.formula;
@@ -55,9 +56,6 @@ class Raise {
   }
   /// True if a flag of an earlier record has been raised: one cause is told once.
   bool already(std::string_view name) const;
-  /// For a claim that rests on something else than the record says.
-  Raise on(const Basis& basis) const { return {flags_, id_, basis}; }
-  Raise graded(Grade grade) const { return {flags_, id_, {grade, basis_.source}}; }
 
  private:
   std::vector<Flag>& flags_;
@@ -84,7 +82,8 @@ struct FlagRecord {
   void (*check)(const Judged&, Raise&);
   Words message;
   Words remedy;
-  bool by_plan = false;  ///< the recipe or the weighing plan alone decides it
+  std::span<const Turn> turns = {};  ///< what can clear it, the most natural first
+  bool by_plan = false;              ///< the recipe or the weighing plan alone decides it
 };
 
 /// The flags of one subject and what they judge by.
@@ -117,5 +116,6 @@ Keeping keeping(const Judged& judged);
 
 FlagSubject eating_flags();
 FlagSubject allergen_flags();
+FlagSubject slip_flags();
 
 }  // namespace gelwright::detail

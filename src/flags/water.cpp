@@ -19,12 +19,12 @@ bool limits_calcium(const Judged& j) {
   return limit.at_least || limit.at_most;
 }
 
-/// Calcium of the water as used; absent where no report gives it.
+/// Calcium of the water as used; absent where no report gives it. The inputs own the water: a study
+/// or a remedy may have thinned or hardened it.
 std::optional<double> calcium_mg_per_l(const Judged& j) {
-  if (!j.recipe().tap) return std::nullopt;
-  const auto both = calcium_and_magnesium(j.recipe().tap->water, nullptr);
-  if (!both) return std::nullopt;
-  return both->calcium_mg_per_l();
+  if (!j.recipe().tap || !calcium_and_magnesium(j.recipe().tap->water, nullptr))
+    return std::nullopt;
+  return mg_per_l(j.inputs.tap, Ion::calcium);
 }
 
 void check_tap_unknown(const Judged& j, Raise& raise) {
@@ -95,7 +95,10 @@ std::string tell_calcium_above(const Flag& flag, const Judged& j) {
 }
 
 std::string mend_calcium_below(const Flag&, const Judged& j) {
-  return j.drink() ? "" : "add a calcium salt: `gelwright dose --to-ratio`";
+  return j.drink()
+             ? "take the limit out, or check which side it is meant for"
+             : "a harder water; the recipe's calcium salt does not count here, this limit is of "
+               "the water before it (for a salt, `gelwright dose --to-ratio`)";
 }
 
 struct PhLimit {
@@ -171,6 +174,10 @@ std::string tell_stock_exceeds_water(const Flag& flag, const Judged&) {
                      n.water_g);
 }
 
+constexpr Turn less_acid[] = {Turn::less_acid};
+constexpr Turn more_acid[] = {Turn::more_acid};
+constexpr Turn harder[] = {Turn::harder_water};
+constexpr Turn softer[] = {Turn::softer_water};
 constexpr FlagRecord records[] = {
     {.name = "tap-unknown",
      .when = "the recipe has no water report",
@@ -208,7 +215,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_calcium_below,
      .message = tell_calcium_below,
-     .remedy = mend_calcium_below},
+     .remedy = mend_calcium_below,
+     .turns = harder},
     {.name = "calcium-above-limit",
      .when = "calcium of the water as used is over the recipe's `at_most`",
      .why = "Calcium meets the gum before any acid does. In a drink it gels or ties up the gum in "
@@ -218,7 +226,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_calcium_above,
      .message = tell_calcium_above,
-     .remedy = "blend with low-mineral water: `gelwright water --bring-calcium-to`"},
+     .remedy = "blend with low-mineral water: `gelwright water --bring-calcium-to`",
+     .turns = softer},
     {.name = "ph-below-limit",
      .when = "pH is under the recipe's `at_least`",
      .why = "More acid than the recipe wants: acid-set gels turn crumbly, teeth and stomach "
@@ -227,7 +236,8 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_ph_below,
      .message = tell_ph_below,
-     .remedy = "`gelwright dose --to-ph` finds the dose"},
+     .remedy = "`gelwright dose --to-ph` finds the dose",
+     .turns = less_acid},
     {.name = "ph-above-limit",
      .when = "pH is over the recipe's `at_most`",
      .why = "Less acid than the recipe wants: an acid-set gel stays runny and keeps badly.",
@@ -235,20 +245,21 @@ constexpr FlagRecord records[] = {
      .grade = Grade::c,
      .check = check_ph_above,
      .message = tell_ph_above,
-     .remedy = "`gelwright dose --to-ph` finds the dose"},
+     .remedy = "`gelwright dose --to-ph` finds the dose",
+     .turns = more_acid},
     {.name = "ph-disagrees",
      .when = "the measured pH and the computed one differ by more than both allow",
      .why = "Something in the recipe is not as stated, or the reading is off. The sheet goes by "
             "the reading; doses computed for another pH do not.",
      .source = "judgement",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_ph_disagrees,
      .message = tell_ph_disagrees,
      .remedy = "calibrate and read again; `gelwright fit` finds what is undeclared"},
     {.name = "stock-exceeds-water",
      .when = "the stock solution alone brings more water than the serving has",
      .why = "The sum of waters would be wrong from the start.",
-     .source = "common-practice",
+     .source = "arithmetic",
      .grade = Grade::a,
      .check = check_stock_exceeds_water,
      .message = tell_stock_exceeds_water,

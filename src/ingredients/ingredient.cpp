@@ -203,6 +203,7 @@ Composition with_gum_share(const Ingredient& mix, double gum_share, std::size_t 
                                     mix.per_g.dissolved(Component::chloride));
   per_g.dissolved(Component::sodium) -= moved_mol;
   per_g.dissolved(Component::chloride) -= moved_mol;
+  per_g.unnamed_sodium_mol = std::max(0.0, per_g.unnamed_sodium_mol - moved_mol);
   return per_g;
 }
 
@@ -212,6 +213,7 @@ void add_buffer(Composition& per_g, double sites_mol, double neutralised_fractio
   per_g.dissolved(Component::buffer) += sites_mol;
   per_g.dissolved(Component::chloride) -= from_label_mol;
   per_g.dissolved(Component::potassium) += neutralised_mol - from_label_mol;
+  per_g.unnamed_sodium_mol = 0;  // the readings behind a fit have settled what it is
 }
 
 std::span<const Datum> ingredient_data() {

@@ -241,17 +241,20 @@ double ObjectReader::number_or(std::string_view key, bool matters) {
   return otherwise;
 }
 
-bool ObjectReader::boolean_or(std::string_view key, bool matters) {
-  const Key& known = row(key);
-  const bool otherwise = std::get<bool>(known.otherwise);
+std::optional<bool> ObjectReader::boolean(std::string_view key) {
   const json* value = member(key);
-  if (value == nullptr) {
-    take_default(known, otherwise ? "yes" : "no", matters);
-    return otherwise;
-  }
+  if (value == nullptr) return std::nullopt;
   if (value->is_boolean()) return value->get<bool>();
   refuse(key, fmt::format("expected true or false, found {}", type_name(*value)),
          "write true or false without quotes");
+  return std::nullopt;
+}
+
+bool ObjectReader::boolean_or(std::string_view key, bool matters) {
+  const Key& known = row(key);
+  const bool otherwise = std::get<bool>(known.otherwise);
+  if (has(key)) return boolean(key).value_or(otherwise);
+  take_default(known, otherwise ? "yes" : "no", matters);
   return otherwise;
 }
 

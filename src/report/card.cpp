@@ -65,11 +65,21 @@ std::string expected_texture(const GelForecast& gel) {
   return text;
 }
 
-std::string expected_ph(const JudgedPh& found) {
+/// What the pH may be; where a label does not say what salt its sodium is, over all it may be.
+struct PhEnds {
+  double low;
+  double high;
+};
+PhEnds ends_of(const JudgedPh& found, const PhBand& band) {
+  if (found.measured) return {found.ph - found.half_width, found.ph + found.half_width};
+  return {band.low, band.high};
+}
+
+std::string expected_ph(const JudgedPh& found, const PhEnds& ends) {
   if (found.measured)
     return fmt::format("pH {:.1f}, measured, give or take {:.1f}.", found.ph, found.half_width);
-  return fmt::format("pH {:.1f}, worked out: between {:.1f} and {:.1f}.", found.ph,
-                     found.ph - found.half_width, found.ph + found.half_width);
+  return fmt::format("pH {:.1f}, worked out: between {:.1f} and {:.1f}.", found.ph, ends.low,
+                     ends.high);
 }
 
 std::string allergens_of(const Recipe& recipe) {
@@ -93,11 +103,31 @@ std::string allergens_of(const Recipe& recipe) {
 
 std::string each_serving(const Inputs& inputs, const Evaluation& evaluation) {
   const Nutrition& label = evaluation.nutrition;
-  std::string text = fmt::format(
-      "Fill {} g: {} g carbohydrate, {} mg sodium, {} kcal", fixed(evaluation.formula.total_g, 0),
-      fixed(label.carbohydrate_g, 0), fixed(label.sodium_mg, 0), fixed(label.energy_kcal, 0));
+  const std::string sodium =
+      label.sodium_at_least && label.sodium_mg <= 0
+          ? "sodium not stated"
+          : fmt::format("{}{} mg sodium", label.sodium_at_least ? "at least " : "",
+                        fixed(label.sodium_mg, 0));
+  std::string text =
+      fmt::format("Fill {} g: {} g carbohydrate, {}, {} kcal", fixed(evaluation.formula.total_g, 0),
+                  fixed(label.carbohydrate_g, 0), sodium, fixed(label.energy_kcal, 0));
   if (label.caffeine_mg > 0) text += fmt::format(", {} mg caffeine", fixed(label.caffeine_mg, 0));
   return text + ". " + allergens_of(*inputs.recipe);
+}
+
+/// Amounts in words, both readings of the water: a slip of the pen is to meet the eye.
+std::string made_of(const Inputs& inputs, const Evaluation& evaluation) {
+  const Formula& formula = evaluation.formula;
+  std::string text = fmt::format(
+      "{:g} {}{}, each {} g of solids in {} g of water ({} g for each g of solids, {} % of all)",
+      inputs.servings, inputs.recipe->form == Form::pouch ? "pouch" : "bottle",
+      inputs.servings == 1 ? "" : (inputs.recipe->form == Form::pouch ? "es" : "s"),
+      significant(formula.solids_g, 3), significant(formula.water_g, 3),
+      fixed(formula.water_per_g_solids(), 2), fixed(100 * formula.water_fraction_of_total(), 0));
+  if (formula.acid_g > 0) text += fmt::format(", {} g of acid", significant(formula.acid_g, 2));
+  if (formula.calcium_salt_g > 0)
+    text += fmt::format(", {} g of calcium salt", significant(formula.calcium_salt_g, 2));
+  return text + ".";
 }
 
 std::string hours_of(double hours) {
@@ -113,19 +143,29 @@ std::string kept(const Keeping& keeping) {
       hours_of(keeping.warm_hours), hours_of(keeping.hot_day_warm_hours), keeping.hot_day_c);
 }
 
+/// How fast a heated batch has to cool, where it was heated.
+std::string cooling(const Inputs& inputs, const Evaluation& evaluation) {
+  for (const Flag& flag : evaluation.flags)
+    if (name_of(flag.id) == "cool-it-fast")
+      return " " + sentence(message_of(flag, evaluation, inputs));
+  return "";
+}
+
 }  // namespace
 
 Section detail::expect_section(const Inputs& inputs, const Evaluation& evaluation) {
   Section section{"expect", "", {}, {}, {}};
   const GelForecast& gel = evaluation.gel;
-  const JudgedPh ph = judged_ph(evaluation.water_phase, inputs.recipe->measured);
+  const JudgedPh ph = judged_ph(evaluation.water_phase, usable_reading(*inputs.recipe));
+  const PhEnds ends = ends_of(ph, evaluation.ph_band);
   const Keeping keeping = keeping_of(evaluation, inputs);
   section.figures = {
-      {"expect", "EXPECT", expected_texture(gel) + " " + expected_ph(ph), "", "", "",
+      {"made", "MADE OF", made_of(inputs, evaluation), "", "", "", Shown::text_only},
+      {"expect", "EXPECT", expected_texture(gel) + " " + expected_ph(ph, ends), "", "", "",
        Shown::text_only},
       {"each", inputs.recipe->form == Form::pouch ? "POUCH" : "BOTTLE",
        each_serving(inputs, evaluation), "", "", "", Shown::text_only},
-      {"keep", "KEEP", kept(keeping), "", "", "", Shown::text_only},
+      {"keep", "KEEP", kept(keeping) + cooling(inputs, evaluation), "", "", "", Shown::text_only},
   };
   const auto script = [&section](std::string key, Cell cell, std::string why_empty = "") {
     section.figures.push_back(
@@ -143,8 +183,8 @@ Section detail::expect_section(const Inputs& inputs, const Evaluation& evaluatio
   foretell("second", gel::to_text(gel::second(chances)));
   foretell("second_chance", Cell(chances[gel::second(chances)], 3));
   script("ph", Cell(ph.ph, 2));
-  script("ph_low", Cell(ph.ph - ph.half_width, 2));
-  script("ph_high", Cell(ph.ph + ph.half_width, 2));
+  script("ph_low", Cell(ends.low, 2));
+  script("ph_high", Cell(ends.high, 2));
   script("fill_g_per_pouch", Cell(evaluation.formula.total_g, 1));
   script("keep.where_c", Cell(keeping.chilled_c, 0));
   script("keep.hours", Cell(keeping.chilled_hours, 0));

@@ -11,6 +11,7 @@
 #include "gelwright/gel_parameters.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/ingredient.hpp"
+#include "gelwright/label_readings.hpp"
 #include "gelwright/making.hpp"
 #include "gelwright/mend.hpp"
 #include "gelwright/procedure.hpp"
@@ -21,6 +22,7 @@
 #include "gelwright/water.hpp"
 #include "gelwright/water_phase.hpp"
 #include "gelwright/weighing.hpp"
+#include "serving/complex_doubt.hpp"
 #include "serving/ph_error.hpp"
 #include "serving/portions.hpp"
 
@@ -36,6 +38,7 @@ const std::vector<DataTable>& data_tables() {
       {"water units", water_unit_data()},
       {"ingredients", ingredient_data()},
       {"gums", gum_data()},
+      {"label readings", label_reading_data()},
       {"solubility", solubility_data()},
       {"gel parameters", gel::parameter_data()},
       {"gel shape", gel::gel_constant_data()},
@@ -44,6 +47,7 @@ const std::vector<DataTable>& data_tables() {
       {"making", making_data()},
       {"chemistry", water_phase_data()},
       {"pH error", ph_error_data()},
+      {"complexes", complex_doubt_data()},
       {"weighing", weighing_data()},
       {"batch", batch_data()},
       {"vessels", detail::portion_data()},

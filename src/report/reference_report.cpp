@@ -196,7 +196,7 @@ Report explain_report(const FlagInfo& info, const Inputs& inputs, const Evaluati
     if (flag.id != info.id) continue;
     std::string text =
         fmt::format("{}: {}", to_text(flag.level), message_of(flag, evaluation, inputs));
-    if (advice.clears[i]) text += fmt::format("; {} clears it", to_text(*advice.clears[i]));
+    if (advice.clears[i]) text += fmt::format("; {} clears it", to_text(advice.clears[i]->change));
     findings.items.push_back(std::move(text));
   }
   if (findings.items.empty()) findings.items.emplace_back("not raised for this recipe");

@@ -56,8 +56,9 @@ std::string detail::outlook_words(bool any_gum, const std::optional<gel::Chances
 std::vector<std::string> standing_cautions() {
   return {
       "Estimates, not a food-safety approval: food-safety codes and labels come first.",
+      "Closed, wet, warm and not sour, spores can grow (botulism): never seal to keep.",
       "Never eat dry gum powder. Not for small children or who swallows with trouble.",
-      "Ill, pregnant, on medicine or a diet: ask a doctor or dietitian first. Take",
+      "Diabetes, kidney trouble, pregnancy, medicine or a diet: ask a doctor first. Take",
       "medicine two hours apart from gels. Drink to thirst. No benefit is promised.",
   };
 }

@@ -42,7 +42,10 @@ Table amounts_table(const Inputs& inputs, const Evaluation& evaluation) {
   add("carbohydrate", label.carbohydrate_g, 1, "g", factor);
   add("energy", label.energy_kj, 0, "kJ", factor);
   add("", label.energy_kcal, 0, "kcal", factor);
-  add("sodium", label.sodium_mg, 0, "mg", factor);
+  if (label.sodium_at_least && label.sodium_mg <= 0)
+    table.rows.push_back({"sodium", Cell("not stated"), Cell("not stated"), ""});
+  else
+    add(label.sodium_at_least ? "sodium, at least" : "sodium", label.sodium_mg, 0, "mg", factor);
   return table;
 }
 
@@ -106,14 +109,29 @@ Section detail::serving_section(const Inputs& inputs, const Evaluation& evaluati
            amount_g > 0 ? Shown::everywhere : Shown::json_only);
   figure("energy_kj", "Energy", Cell(label.energy_kj, 0), "kJ", "", "", Shown::json_only);
   figure("energy_kcal", "Energy", Cell(label.energy_kcal, 0), "kcal", "", "", Shown::json_only);
-  figure("sodium_mg", "Sodium", Cell(label.sodium_mg, 0), "mg", "", "", Shown::json_only);
-  figure("salt_g", "Salt (2.5 x sodium)", Cell(label.salt_g, 2), "g per serving");
+  const bool no_sodium = label.sodium_at_least && label.sodium_mg <= 0;
+  const std::string not_stated = no_sodium ? "not stated: a label gives no sodium" : "";
+  const auto known = [no_sodium](double value, int decimals) {
+    return no_sodium ? Cell() : Cell(value, decimals);
+  };
+  figure("sodium_mg", "Sodium", known(label.sodium_mg, 0), "mg", not_stated, "", Shown::json_only);
+  figure("sodium_at_least", "", Cell(label.sodium_at_least), "", "", "", Shown::json_only);
+  figure("salt_g", "Salt (2.5 x sodium)", known(label.salt_g, 2), "g per serving", not_stated,
+         label.sodium_at_least ? "at least: a label gives no sodium" : "");
   if (label.caffeine_mg > 0)
     figure("caffeine_mg", "Caffeine, pre-dosed", Cell(label.caffeine_mg, 0), "mg per serving");
   else
     figure("caffeine_mg", "Caffeine", Cell(0.0, 0), "mg", "", "", Shown::json_only);
   figure("glucose_to_fructose", "Glucose to fructose", Cell(label.glucose_to_fructose, 2),
-         "by mass", label.fructose_g > 0 ? "" : "no fructose in it");
+         "by mass", label.fructose_g > 0 ? "" : "no fructose in it",
+         label.glucose_to_fructose == label.glucose_to_fructose_least
+             ? ""
+             : fmt::format("if the label's sugars are sucrose, {} if fructose",
+                           fixed(label.glucose_to_fructose_least.value_or(0), 2)));
+  figure("glucose_to_fructose_least", "", Cell(label.glucose_to_fructose_least, 2), "by mass",
+         label.fructose_most_g > 0 ? "" : "no fructose in it", "", Shown::json_only);
+  figure("fructose_g", "", Cell(label.fructose_g, 1), "g", "", "", Shown::json_only);
+  figure("fructose_most_g", "", Cell(label.fructose_most_g, 1), "g", "", "", Shown::json_only);
   return section;
 }
 

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "base/rounding.hpp"
 #include "gelwright/water.hpp"
 #include "report/sheet_parts.hpp"
@@ -73,13 +75,24 @@ Section detail::chemistry_section(const Inputs& inputs, const Evaluation& evalua
   Section section{
       "chemistry", "WATER PHASE (per kg of all the water in it; estimates)", {}, {}, {}};
   auto& figures = section.figures;
+  const PhBand& band = evaluation.ph_band;
+  // What the pH is printed with, one decimal, does not show less.
+  constexpr double shown_ph = 0.05;
+  const bool wider = band.high - band.low > 2 * phase.ph_uncertainty + shown_ph;
   figures.push_back({"ph", "pH", Cell(phase.ph, 1), "", "",
-                     fmt::format("+- {}, estimate; {}", fixed(phase.ph_uncertainty, 1),
+                     fmt::format("+- {}, estimate; {}{}", fixed(phase.ph_uncertainty, 1),
+                                 wider ? "the label's sodium counted as chloride; " : "",
                                  formula.soluble_solids_percent() > 20
                                      ? "sugar above 20 % is outside the checked range"
                                      : "measure if it matters")});
   figures.push_back(
       {"ph_uncertainty", "", Cell(phase.ph_uncertainty, 1), "", "", "", Shown::json_only});
+  figures.push_back({"ph_low", "", Cell(band.low, 1), "", "", "", Shown::json_only});
+  figures.push_back({"ph_high", "", Cell(band.high, 1), "", "", "", Shown::json_only});
+  if (wider)
+    figures.push_back({"ph_band", "pH, all it may be",
+                       Cell(fmt::format("{} to {}", fixed(band.low, 1), fixed(band.high, 1))), "",
+                       "", "over what the sodium may be; measure it once", Shown::text_only});
   figures.push_back({"ph_degassed", "pH in balance with air", Cell(phase.ph_degassed, 1), "",
                      fmt::format("differs by less than {:g}", degassing_shown_above_ph()), "",
                      phase.ph_degassed ? Shown::everywhere : Shown::json_only});
@@ -87,10 +100,14 @@ Section detail::chemistry_section(const Inputs& inputs, const Evaluation& evalua
     figures.push_back({"ph_measured", "pH as measured", Cell(inputs.recipe->measured->ph, 2), ""});
   figures.push_back({"ionic_strength_mol_per_kg", "Ionic strength",
                      estimate(phase.ionic_strength_mol_per_kg, 2), "mol/kg"});
-  figures.push_back(
-      {"free_calcium_mmol_per_kg", "Free calcium", estimate(phase.free_calcium_mmol_per_kg, 2),
-       "mmol/kg", "",
-       fmt::format("of {} dissolved", significant(phase.total_calcium_mmol_per_kg, 2))});
+  figures.push_back({"free_calcium_mmol_per_kg", "Free calcium",
+                     estimate(phase.free_calcium_mmol_per_kg, 2), "mmol/kg", "",
+                     fmt::format("+- {:.0f} %, of {} dissolved",
+                                 100 * (std::pow(10.0, phase.free_calcium_decades) - 1),
+                                 significant(phase.total_calcium_mmol_per_kg, 2))});
+  figures.push_back({"free_calcium_percent", "",
+                     Cell(100 * (std::pow(10.0, phase.free_calcium_decades) - 1), 0), "%", "", "",
+                     Shown::json_only});
   const bool shares = phase.alkalinity_share.has_value();
   const std::string no_acid = inputs.acid ? "nothing gives off protons" : "no acid added";
   const auto share = [](const std::optional<double>& fraction) {
@@ -120,6 +137,16 @@ Section detail::chemistry_section(const Inputs& inputs, const Evaluation& evalua
                            gum == Gum::alginate ? Cell(phase.guluronate_ratio, 2) : Cell()});
   }
   section.tables.push_back(std::move(ratios));
+  Table readings{"sodium_readings",
+                 {{"salt", "sodium as", false},
+                  {"weight", "chance", true},
+                  {"ph", "pH", true},
+                  {"ph_uncertainty", "+-", true}},
+                 {}};
+  for (const SodiumPh& each : band.readings)
+    readings.rows.push_back({to_text(each.reading.salt), Cell(each.reading.weight, 2),
+                             Cell(each.ph, 1), Cell(each.half_width, 1)});
+  section.tables.push_back(std::move(readings));
   return section;
 }
 
@@ -132,7 +159,14 @@ Section detail::properties_section(const Evaluation& evaluation) {
       {"density_g_per_ml", "Density, free of foam", Cell(properties.density_g_per_ml, 2), "g/mL"},
       {"water_activity", "Water activity", Cell(properties.water_activity, 2), "", "", "estimate"},
       {"osmolality_mosm_per_kg", "Osmolality", estimate(properties.osmolality_mosm_per_kg, 2),
-       "mOsm/kg", "", "estimate, +- 20 % with maltodextrin; a body fluid has 270 to 330"},
+       "mOsm/kg", "",
+       fmt::format("{}estimate, +- 20 % with maltodextrin; a body fluid has 270 to 330",
+                   evaluation.formula.delivered.unnamed_sugars_g > 0
+                       ? fmt::format("if the label's sugars are sucrose, {} if fructose; ",
+                                     significant(properties.osmolality_most_mosm_per_kg, 2))
+                       : "")},
+      {"osmolality_most_mosm_per_kg", "", estimate(properties.osmolality_most_mosm_per_kg, 2),
+       "mOsm/kg", "", "", Shown::json_only},
   };
   return section;
 }
@@ -148,11 +182,17 @@ std::string detail::change_words(const Change& change, const Inputs& inputs, con
 
 std::string detail::remedy_with_amount(std::size_t flag, const Inputs& inputs,
                                        const Evaluation& evaluation, const Advice& advice) {
-  const std::string remedy = remedy_of(evaluation.flags[flag], evaluation, inputs);
-  if (flag >= advice.clears.size() || !advice.clears[flag]) return remedy;
-  return fmt::format("{} clears it{}{}",
-                     change_words(*advice.clears[flag], inputs, evaluation.batch),
-                     remedy.empty() ? "" : ", or ", remedy);
+  const std::string general = remedy_of(evaluation.flags[flag], evaluation, inputs);
+  if (flag >= advice.clears.size() || !advice.clears[flag]) return general;
+  const Remedy& remedy = *advice.clears[flag];
+  if (remedy.same_as)
+    return fmt::format("the change for {} clears it too",
+                       name_of(evaluation.flags[*remedy.same_as].id));
+  std::string raises;
+  for (const FlagId id : remedy.raises)
+    raises += fmt::format("{}{}", raises.empty() ? " but raises " : ", ", name_of(id));
+  return fmt::format("{} clears it{}{}{}", change_words(remedy.change, inputs, evaluation.batch),
+                     raises, general.empty() ? "" : ", or ", general);
 }
 
 Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation,

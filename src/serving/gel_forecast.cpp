@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "gelwright/sodium_readings.hpp"
+
 namespace gelwright {
 
 namespace {
@@ -33,9 +35,30 @@ gel::Reading read_gel(const gel::State& state, double weight, const GelOptions& 
   return reading;
 }
 
+/// One way to read the pack: its gum, and what salt its sodium is.
+struct PackReading {
+  GumReading gum;
+  SodiumSalt sodium = SodiumSalt::chloride;
+  double weight = 1;
+
+  bool middle() const {
+    return gum.identity == 0 && gum.band == 0 && sodium == SodiumSalt::chloride;
+  }
+};
+
+std::vector<PackReading> pack_readings(const Inputs& inputs) {
+  std::vector<SodiumReading> salts = sodium_readings(inputs);
+  if (salts.empty()) salts = {SodiumReading{}};
+  std::vector<PackReading> all;
+  for (const GumReading& gum : gum_readings(*inputs.recipe))
+    for (const SodiumReading& salt : salts)
+      all.push_back({gum, salt.salt, gum.weight * salt.weight});
+  return all;
+}
+
 /// The state under another reading of the pack. A pH that was read stays as read.
-gel::State state_under(const GumReading& reading, const Inputs& inputs, const gel::State& middle) {
-  const Inputs read = read_as(inputs, reading);
+gel::State state_under(const PackReading& reading, const Inputs& inputs, const gel::State& middle) {
+  const Inputs read = read_sodium_as(read_as(inputs, reading.gum), reading.sodium);
   const Formula formula = formulate(read);
   gel::State state = gel_state_of(formula, water_phase_of(formula, read, false), read);
   if (inputs.reading_offset_ph != 0) {
@@ -48,12 +71,12 @@ gel::State state_under(const GumReading& reading, const Inputs& inputs, const ge
 /// All readings beside the middle one, which is there already.
 void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
                   const GelOptions& options) {
-  const std::vector<GumReading> kinds = gum_readings(*inputs.recipe);
+  const std::vector<PackReading> kinds = pack_readings(inputs);
   if (kinds.size() < 2) return;
   std::vector<gel::Reading> all, low, high;
-  for (const GumReading& kind : kinds) {
+  for (const PackReading& kind : kinds) {
     gel::Reading reading = middle;
-    if (kind.identity != 0 || kind.band != 0) {
+    if (!kind.middle()) {
       const gel::State state = state_under(kind, inputs, forecast.state);
       forecast.outside = gel::out_of_range(state);
       if (!forecast.outside.empty()) return;
@@ -63,11 +86,11 @@ void add_readings(GelForecast& forecast, const gel::Reading& middle, const Input
     }
     reading.weight = kind.weight;
     all.push_back(reading);
-    if (kind.band < 0) low.push_back(reading);
-    if (kind.band > 0) high.push_back(reading);
+    if (kind.gum.band < 0) low.push_back(reading);
+    if (kind.gum.band > 0) high.push_back(reading);
   }
   forecast.all = gel::mix(all);
-  forecast.band = {gel::mix(low), gel::mix(high)};
+  if (!low.empty()) forecast.band = {gel::mix(low), gel::mix(high)};
 }
 
 }  // namespace

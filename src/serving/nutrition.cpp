@@ -2,9 +2,27 @@
 
 #include <numeric>
 
+#include "gelwright/label_readings.hpp"
 #include "gelwright/properties.hpp"
 
 namespace gelwright {
+
+namespace {
+
+/// Of a mix that states no sodium, only what its named parts bring: its undeclared gum is a guess.
+double known_sodium_mg(const Formula& formula, const Inputs& inputs, bool& at_least) {
+  double known_mg = sodium_mg(formula.delivered);
+  for (const InputLine& line : inputs.solids) {
+    const Ingredient& what = inputs.recipe->ingredients[line.ingredient];
+    if (what.sodium_stated || line.mass_g <= 0) continue;
+    at_least = true;
+    if (what.undeclared_gum)
+      known_mg -= line.mass_g * (sodium_mg(line.per_g) - sodium_mg(what.per_g));
+  }
+  return known_mg;
+}
+
+}  // namespace
 
 Nutrition nutrition_of(const Formula& formula, const Inputs& inputs) {
   const Composition& delivered = formula.delivered;
@@ -23,7 +41,7 @@ Nutrition nutrition_of(const Formula& formula, const Inputs& inputs) {
                             .fat_g = delivered.fat_g};
   label.energy_kj = energy_kj(masses);
   label.energy_kcal = energy_kcal(masses);
-  label.sodium_mg = sodium_mg(delivered);
+  label.sodium_mg = known_sodium_mg(formula, inputs, label.sodium_at_least);
   // Only the sodium a report states: what closed the charge of an incomplete report is a guess.
   if (inputs.recipe->tap)
     label.sodium_mg += inputs.recipe->tap->water.mg_per_l[Ion::sodium].value_or(0) *
@@ -39,6 +57,12 @@ Nutrition nutrition_of(const Formula& formula, const Inputs& inputs) {
   label.fructose_g = delivered.fructose_g;
   if (delivered.fructose_g > 0)
     label.glucose_to_fructose = delivered.glucose_g / delivered.fructose_g;
+  Composition sweetest = delivered;
+  name_sugars_fructose(sweetest);
+  label.fructose_most_g = sweetest.fructose_g;
+  label.glucose_least_g = sweetest.glucose_g;
+  if (sweetest.fructose_g > 0)
+    label.glucose_to_fructose_least = sweetest.glucose_g / sweetest.fructose_g;
   return label;
 }
 

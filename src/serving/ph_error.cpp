@@ -37,7 +37,7 @@ constexpr double least_buffer_mol_per_kg_per_ph = 1e-7;
 double PhErrorParts::together() const {
   return std::min(value_of(data, "ph-error.most"),
                   std::sqrt(activity * activity + gum_pka * gum_pka + stray_acid * stray_acid +
-                            undeclared * undeclared));
+                            pairs * pairs + undeclared * undeclared));
 }
 
 PhErrorParts ph_error_parts(const PhErrorInput& input) {
@@ -49,12 +49,19 @@ PhErrorParts ph_error_parts(const PhErrorInput& input) {
   return {.activity = dilute + (thick - dilute) * thickness,
           .gum_pka = gum_buffer * value_of(data, "ph-error.gum-pka") / buffer,
           .stray_acid = value_of(data, "ph-error.stray-acid") / buffer,
+          .pairs = input.pairs_ph,
           .undeclared = input.buffer_unknown ? value_of(data, "ph-error.unknown-buffer") : 0};
 }
 
 double reading_error_ph(PhMethod method) {
   return method == PhMethod::strips ? value_of(data, "ph-error.strips")
                                     : value_of(data, "ph-error.meter");
+}
+
+std::optional<MeasuredPh> usable_reading(const Recipe& recipe) {
+  const bool in_a_gel = recipe.form == Form::pouch;
+  if (recipe.measured && recipe.measured->with == PhMethod::strips && in_a_gel) return std::nullopt;
+  return recipe.measured;
 }
 
 JudgedPh judged_ph(const WaterPhase& phase, const std::optional<MeasuredPh>& measured) {

@@ -6,6 +6,7 @@
 #include "base/roots.hpp"
 #include "gelling/constant_table.hpp"
 #include "gelwright/gums.hpp"
+#include "serving/complex_doubt.hpp"
 #include "serving/ph_error.hpp"
 #include "serving/proton_shares.hpp"
 
@@ -153,11 +154,15 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
 
   phase.ph = solved.ph + inputs.ph_bias;
   phase.buffer_unknown = has_unknown_buffer(inputs);
+  const ComplexDoubt complexes = complex_doubt(solved);
+  phase.pairs_ph = complexes.ph;
+  phase.free_calcium_decades = complexes.free_calcium_decades;
   phase.ph_uncertainty =
       ph_error_parts({.soluble_solids_percent = formula.soluble_solids_percent(),
                       .buffer_capacity_mol_per_kg_per_ph = solved.buffer_capacity_mol_per_kg_per_ph,
                       .carboxylate_mol_per_kg = totals[Component::uronate],
                       .carboxylate_protonated = protonated_share(solved, Component::uronate),
+                      .pairs_ph = phase.pairs_ph,
                       .buffer_unknown = phase.buffer_unknown})
           .together();
   if (for_sheet) {

@@ -28,6 +28,7 @@ enum class DoubtTarget : std::uint8_t {
   esterification,       ///< of one pectin, index: gum
   neutralised,          ///< fraction, of one pectin, index: gum
   buffer,               ///< relative, index: solid
+  sodium_salt,          ///< 0 to 1, cumulated weight of what the unnamed sodium may be
   tap_ion,              ///< mg/L, index: ion
   tap_alkalinity,       ///< meq/L
   tap_hardness,         ///< mmol/L
@@ -90,6 +91,7 @@ class Trial {
   std::span<const DoubtDraw> drawn_;
   Recipe recipe_;  ///< own copy: the flags read the water report from it
   Inputs inputs_;
+  std::vector<SodiumReading> salts_;  ///< what the unnamed sodium may be
   gel::Values gel_values_ = gel::central_values();
   Dose nominal_acid_, nominal_calcium_, acid_, calcium_;
   double nominal_tap_g_ = 0;

@@ -347,11 +347,16 @@ void Collector::model() {
   const double all =
       ph_error_parts({.soluble_solids_percent = point.formula.soluble_solids_percent(),
                       .buffer_capacity_mol_per_kg_per_ph = phase.buffer_capacity_mol_per_kg_per_ph,
+                      .pairs_ph = phase.pairs_ph,
                       .buffer_unknown = phase.buffer_unknown})
           .together();
   add(DoubtTarget::ph_bias, 0, DoubtKind::ph_model,
       phase.buffer_unknown ? "pH model and undeclared acids" : "pH model", inputs.ph_bias,
       all / normal_half_width(), "pH", "judgement");
+  if (point.formula.delivered.unnamed_sodium_mol > 0)
+    add(DoubtTarget::sodium_salt, 0, DoubtKind::ph_model,
+        "which salt the label's sodium is, by cumulated weight", 0.5, 0.5, "1", "judgement", 0, 1,
+        true);
 }
 
 /// What the masses, the water and the pH above do not draw already.

@@ -43,11 +43,16 @@ void scale_gums(Composition& per_g, double factor) {
   per_g.hm_pectin_esterified_g *= factor;
 }
 
+/// The carbohydrate of a label and what it is made of, times `factor`; but 1 g never holds more
+/// than 1 g.
 void scale_label(Composition& per_g, double factor) {
+  const double beside_g =
+      per_g.water_g + std::max(per_g.fibre_g, per_g.soluble_solids_g - per_g.carbohydrate_g);
+  factor = std::min(factor, std::max(0.0, 1 - beside_g) / per_g.carbohydrate_g);
   per_g.soluble_solids_g += per_g.carbohydrate_g * (factor - 1);
   for (double Composition::*part :
        {&Composition::carbohydrate_g, &Composition::sugars_g, &Composition::maltodextrin_g,
-        &Composition::glucose_g, &Composition::fructose_g})
+        &Composition::glucose_g, &Composition::fructose_g, &Composition::unnamed_sugars_g})
     per_g.*part *= factor;
   for (double& amount : per_g.saccharide_mol) amount *= factor;
 }
@@ -77,7 +82,11 @@ double DoubtDraw::deviation(std::uint64_t seed, std::uint64_t trial) const {
 }
 
 Trial::Trial(const Inputs& nominal, std::span<const DoubtDraw> drawn)
-    : nominal_(nominal), drawn_(drawn), recipe_(*nominal.recipe), inputs_(nominal) {
+    : nominal_(nominal),
+      drawn_(drawn),
+      recipe_(*nominal.recipe),
+      inputs_(nominal),
+      salts_(sodium_readings(nominal)) {
   // A trial knows its gum share: the band must not be walked again inside every evaluation.
   for (Ingredient& ingredient : recipe_.ingredients) ingredient.undeclared_gum.reset();
   inputs_.recipe = &recipe_;
@@ -233,8 +242,19 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       mix.per_g += (ingredient.per_g + *ingredient.unbuffered_per_g * -1) * deviation;
       // The buffer's sodium is the label's; where that runs out, potassium, as `add_buffer` has it.
       double& chloride_mol = mix.per_g.dissolved(Component::chloride);
+      mix.per_g.unnamed_sodium_mol = 0;
       mix.per_g.dissolved(Component::potassium) += std::max(0.0, -chloride_mol);
       chloride_mol = std::max(0.0, chloride_mol);
+      break;
+    }
+    case DoubtTarget::sodium_salt: {
+      double cumulated = 0;
+      for (const SodiumReading& each : salts_) {
+        cumulated += each.weight;
+        if (now > cumulated && &each != &salts_.back()) continue;
+        name_sodium(inputs_, each.salt);
+        break;
+      }
       break;
     }
     case DoubtTarget::tap_ion:
