@@ -53,9 +53,10 @@ double furthest(const KnobOf& which, double direction, const Inputs& inputs,
   }
 }
 
-/// Two figures, away from zero, of what the whole batch takes, and no less than its finest scale
-/// shows: what is printed is what was evaluated.
-double printed(const KnobOf& which, double amount, double limit, const Inputs& inputs) {
+/// Two figures, away from zero, of what the whole batch takes, and where it is to be weighed no
+/// less than the finest scale shows: what is printed is what was evaluated.
+double printed(const KnobOf& which, double amount, double limit, const Inputs& inputs,
+               bool to_weigh) {
   const KnobInfo& info = info_of(which.knob);
   double made = amount;
   if (info.per_serving) {
@@ -64,7 +65,7 @@ double printed(const KnobOf& which, double amount, double limit, const Inputs& i
     double finest_g = 0;
     for (const Scale& scale : inputs.recipe->batch.scales)
       finest_g = finest_g > 0 ? std::min(finest_g, scale.readability_g) : scale.readability_g;
-    if (finest_g > 0 && std::abs(whole) < finest_g) whole = std::copysign(finest_g, whole);
+    if (to_weigh && std::abs(whole) < finest_g) whole = std::copysign(finest_g, whole);
     made = whole / factor;
   } else if (which.knob == Knob::low_mineral_share) {
     made = std::ceil(amount / share_step) * share_step;
@@ -77,7 +78,7 @@ double printed(const KnobOf& which, double amount, double limit, const Inputs& i
 /// The smallest turn of a knob for which `wanted` holds, scanning outwards, then bisecting.
 template <class Wanted>
 std::optional<Change> smallest(const KnobOf& which, double direction, const Inputs& inputs,
-                               const Formula& formula, Wanted wanted) {
+                               const Formula& formula, bool to_weigh, Wanted wanted) {
   const double limit = furthest(which, direction, inputs, formula);
   if (limit == 0) return std::nullopt;
   const auto holds = [&](double amount) {
@@ -96,7 +97,7 @@ std::optional<Change> smallest(const KnobOf& which, double direction, const Inpu
     }
     reached = detail::find_edge(holds, refused, reached,
                                 {.x_tolerance = std::abs(reached - refused) * edge_tolerance});
-    const double shown = printed(which, reached, limit, inputs);
+    const double shown = printed(which, reached, limit, inputs, to_weigh);
     if (holds(shown)) return Change{which.knob, shown, which.solid};
     refused = limit * std::pow(2.0, step - scan_steps);  // too narrow to hit: look further out
   }
@@ -176,8 +177,9 @@ class Search {
     for (const bool clean : {true, false})
       for (const Turn turn : turns_of(id)) {
         const Direction direction = direction_of(turn);
-        const auto change = smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula,
-                                     [&](const Change& tried) { return clears(id, tried, clean); });
+        const auto change =
+            smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula, true,
+                     [&](const Change& tried) { return clears(id, tried, clean); });
         if (!change || !sensible(*change, inputs_, evaluation_.formula)) continue;
         // The weighing plan is made once, for the change that was found.
         const Marks whole = marks_of(evaluate(turned(inputs_, *change)));
@@ -258,7 +260,7 @@ std::vector<Edge> edges_of(const Inputs& inputs, const Evaluation& evaluation) {
   for (const KnobOf& knob : knobs)
     for (const double direction : {-1.0, 1.0}) {
       const auto change =
-          smallest(knob, direction, inputs, evaluation.formula, [&](const Change& tried) {
+          smallest(knob, direction, inputs, evaluation.formula, false, [&](const Change& tried) {
             return beyond(evaluate(turned(inputs, tried), gel_only)).has_value();
           });
       if (!change) continue;
@@ -311,7 +313,8 @@ std::string to_text(const Change& change) {
   const KnobInfo& info = info_of(change.knob);
   const double amount = std::abs(change.amount);
   if (change.knob == Knob::low_mineral_share)
-    return fmt::format("{:.0f} % of the water as low-mineral water", 100 * amount);
+    return fmt::format("{:.0f} % of the water as low-mineral water",
+                       100 * std::ceil(amount / share_step - 1e-9) * share_step);
   return fmt::format("{} {} {} {}", significant(amount, printed_figures), info.unit,
                      change.amount > 0 ? "more" : "less", info.label);
 }

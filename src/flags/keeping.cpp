@@ -128,6 +128,7 @@ std::string tell_acidity(const Flag&, const Judged& j) {
 std::string mend_acidity(const Flag&, const Judged& j) {
   if (strips_in_a_gel(j) || strips_beyond_their_range(j)) return "read it with a meter";
   if (j.ph().ph > j[acidified_ph]) return "treat it as fresh food";
+  if (!j.drink()) return "measure it with a meter";
   return fmt::format("measure it: meter, or strips up to {}", j.quoted(safe_with_strips_ph));
 }
 

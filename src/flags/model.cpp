@@ -13,7 +13,7 @@ namespace gelwright::detail {
 namespace {
 
 constexpr Datum rows[] = {
-    {"flag.sodium-salt", 0.2, "pH", 0, "what an unnamed salt must move to be worth a word",
+    {"flag.sodium-salt", 0.25, "pH", 0, "what an unnamed salt must move to be worth a word",
      "judgement", Standing::judgement},
     {"flag.acid-most", 1, "mol/kg", 0, "food acid in the water phase", "judgement",
      Standing::judgement},
@@ -148,7 +148,7 @@ constexpr FlagRecord records[] = {
      .when = "ionic strength over {davies.less_certain_above} mol/kg, and the pH is not measured",
      .why = "Activity coefficients become less certain.",
      .source = "davies-1962",
-     .grade = Grade::b,
+     .grade = Grade::c,
      .check = check_ionic_strength,
      .message = tell_ionic_strength,
      .remedy = "measure the pH if it matters"},

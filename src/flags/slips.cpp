@@ -4,6 +4,8 @@
 // of the total instead of the solids, a pinch ten times too big, not to teach taste.
 #include <fmt/format.h>
 
+#include <optional>
+
 #include "base/dust.hpp"
 #include "base/rounding.hpp"
 #include "flags/record.hpp"
@@ -15,7 +17,7 @@ namespace {
 constexpr Datum rows[] = {
     {"flag.pouch-least", 20, "g", 0, "a pouch, all of it", "judgement", Standing::judgement},
     {"flag.pouch-most", 300, "g", 0, "a pouch, all of it", "judgement", Standing::judgement},
-    {"flag.drink-least", 100, "g", 0, "a drink, all of it", "judgement", Standing::judgement},
+    {"flag.drink-least", 120, "g", 0, "a drink, all of it", "judgement", Standing::judgement},
     {"flag.drink-most", 1200, "g", 0, "a drink, all of it", "judgement", Standing::judgement},
     {"flag.pouch-water-least", 0.2, "g/g", 0, "water for each g of solids in a pouch", "judgement",
      Standing::judgement},
@@ -46,14 +48,28 @@ enum class Amount { serving, water, acid, calcium_salt };
 struct Unusual {
   Amount what;
   double amount;
-  double least;
-  double most;
 };
 
-/// Raises where the amount is outside; nothing is outside of a range it stands on the edge of.
-void compare(Amount what, double amount, double least, double most, Raise& raise) {
-  if (is_under(amount, least) || is_over(amount, most))
-    raise(Level::care, Unusual{what, amount, least, most});
+/// What is usual for this form; nothing is too little of an acid or a salt.
+struct Usual {
+  std::optional<Threshold> least;
+  Threshold most;
+};
+
+Usual usual(Amount what, const Judged& j) {
+  switch (what) {
+    case Amount::serving:
+      return j.drink() ? Usual{at("flag.drink-least"), at("flag.drink-most")}
+                       : Usual{at("flag.pouch-least"), at("flag.pouch-most")};
+    case Amount::water:
+      return j.drink() ? Usual{at("flag.drink-water-least"), at("flag.drink-water-most")}
+                       : Usual{at("flag.pouch-water-least"), at("flag.pouch-water-most")};
+    case Amount::acid:
+      return {std::nullopt, at("flag.acid-usual")};
+    case Amount::calcium_salt:
+      break;
+  }
+  return {std::nullopt, at("flag.salt-usual")};
 }
 
 double per_100_g_water(double mass_g, const Judged& j) {
@@ -63,44 +79,39 @@ double per_100_g_water(double mass_g, const Judged& j) {
 void check_unusual(const Judged& j, Raise& raise) {
   if (raise.already("absurd-batch")) return;
   const Formula& formula = j.serving.formula;
-  if (j.drink()) {
-    compare(Amount::serving, formula.total_g, j[at("flag.drink-least")], j[at("flag.drink-most")],
-            raise);
-    if (formula.solids_g > 0)
-      compare(Amount::water, formula.water_per_g_solids(), j[at("flag.drink-water-least")],
-              j[at("flag.drink-water-most")], raise);
-  } else {
-    compare(Amount::serving, formula.total_g, j[at("flag.pouch-least")], j[at("flag.pouch-most")],
-            raise);
-    // Of a syrup the water is in the solids already.
-    if (formula.solids_g > 0 && formula.delivered.water_g < formula.water_g)
-      compare(Amount::water, formula.water_per_g_solids(), j[at("flag.pouch-water-least")],
-              j[at("flag.pouch-water-most")], raise);
-  }
-  compare(Amount::acid, per_100_g_water(formula.acid_g, j), 0, j[at("flag.acid-usual")], raise);
-  compare(Amount::calcium_salt, per_100_g_water(formula.calcium_salt_g, j), 0,
-          j[at("flag.salt-usual")], raise);
+  const auto compare = [&](Amount what, double amount) {
+    const Usual ends = usual(what, j);
+    if ((ends.least && is_under(amount, j[*ends.least])) || is_over(amount, j[ends.most]))
+      raise(Level::care, Unusual{what, amount});
+  };
+  compare(Amount::serving, formula.total_g);
+  // Of a syrup much of the water is in the solids already.
+  if (formula.solids_g > 0 && formula.delivered.water_g < formula.water_g)
+    compare(Amount::water, formula.water_per_g_solids());
+  compare(Amount::acid, per_100_g_water(formula.acid_g, j));
+  compare(Amount::calcium_salt, per_100_g_water(formula.calcium_salt_g, j));
 }
 
 std::string tell_unusual(const Flag& flag, const Judged& j) {
   const auto n = flag.numbers.as<Unusual>();
   const std::string_view form = j.drink() ? "drink" : "pouch";
   const std::string amount = significant(n.amount, 2);
-  const std::string usual = n.least > 0 ? fmt::format("{:g} to {:g}", n.least, n.most)
-                                        : fmt::format("up to {:g}", n.most);
+  const Usual ends = usual(n.what, j);
+  const std::string range =
+      (ends.least ? j.quoted(*ends.least) + " to " : std::string("up to ")) + j.quoted(ends.most);
   switch (n.what) {
     case Amount::serving:
-      return fmt::format("a {} of {} g; {} g is usual", form, amount, usual);
+      return fmt::format("a {} of {} g; {} g is usual", form, amount, range);
     case Amount::water:
       return fmt::format(
           "{} g of water for each g of solids, {} % of the total; {} g is usual for a {}", amount,
-          significant(100 * j.serving.formula.water_fraction_of_total(), 2), usual, form);
+          significant(100 * j.serving.formula.water_fraction_of_total(), 2), range, form);
     case Amount::acid:
-      return fmt::format("{} g of acid in 100 g of water; {} g is usual", amount, usual);
+      return fmt::format("{} g of acid in 100 g of water; {} g is usual", amount, range);
     case Amount::calcium_salt:
-      return fmt::format("{} g of calcium salt in 100 g of water; {} g is usual", amount, usual);
+      break;
   }
-  return "";
+  return fmt::format("{} g of calcium salt in 100 g of water; {} g is usual", amount, range);
 }
 
 struct Absurd {

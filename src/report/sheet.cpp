@@ -58,8 +58,8 @@ std::vector<std::string> standing_cautions() {
       "Estimates, not a food-safety approval: food-safety codes and labels come first.",
       "Closed, wet, warm and not sour, spores can grow (botulism): never seal to keep.",
       "Never eat dry gum powder. Not for small children or who swallows with trouble.",
-      "Diabetes, kidney trouble, pregnancy, medicine or a diet: ask a doctor first. Take",
-      "medicine two hours apart from gels. Drink to thirst. No benefit is promised.",
+      "Diabetes, kidney trouble, pregnancy, medicine or a diet: ask a doctor first.",
+      "Take medicine two hours apart from gels. Drink to thirst. No benefit is promised.",
   };
 }
 

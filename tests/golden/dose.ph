@@ -13,7 +13,7 @@ WATER PHASE (per kg of all the water in it; estimates)
 pH                           3.8 +- 0.3, estimate; sugar above 20 % is outside
                              the checked range
 Ionic strength               0.15 mol/kg
-Free calcium                 0.13 mmol/kg of 0.48 dissolved
+Free calcium                 0.13 mmol/kg +- 36 %, of 0.48 dissolved
 Protons taken by alkalinity  1 %
 Protons taken by gum         9 %
 Stomach acid to pH 3         2.0 mmol per serving
