@@ -11,31 +11,18 @@ namespace {
 constexpr double sodium_mg_per_mol = 1000.0 * molar_mass_g_per_mol("Na");
 
 /// Every member, once: sums and multiples walk this list.
-<<<<<<< HEAD
-constexpr std::tuple members{&Composition::water_g,         &Composition::soluble_solids_g,
-                             &Composition::carbohydrate_g,  &Composition::sugars_g,
-                             &Composition::maltodextrin_g,  &Composition::glucose_g,
-                             &Composition::fructose_g,      &Composition::polyol_g,
-                             &Composition::erythritol_g,    &Composition::fibre_g,
-                             &Composition::organic_acid_g,  &Composition::protein_g,
-                             &Composition::fat_g,           &Composition::caffeine_mg,
-                             &Composition::saccharide_mol,  &Composition::gum_g,
-                             &Composition::carboxylate_mol, &Composition::lactone_mol,
-                             &Composition::guluronate_mol,  &Composition::hm_pectin_esterified_g,
-                             &Composition::dissolved_mol,   &Composition::acid_only_mol};
-=======
 constexpr std::tuple members{&Composition::water_g,          &Composition::soluble_solids_g,
                              &Composition::carbohydrate_g,   &Composition::sugars_g,
                              &Composition::maltodextrin_g,   &Composition::glucose_g,
                              &Composition::fructose_g,       &Composition::polyol_g,
                              &Composition::erythritol_g,     &Composition::fibre_g,
                              &Composition::organic_acid_g,   &Composition::caffeine_mg,
+                             &Composition::protein_g,        &Composition::fat_g,
                              &Composition::unnamed_sugars_g, &Composition::unnamed_sodium_mol,
                              &Composition::saccharide_mol,   &Composition::gum_g,
                              &Composition::carboxylate_mol,  &Composition::lactone_mol,
                              &Composition::guluronate_mol,   &Composition::hm_pectin_esterified_g,
                              &Composition::dissolved_mol,    &Composition::acid_only_mol};
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
 
 template <class Member>
 constexpr std::size_t size_of(Member Composition::*) {

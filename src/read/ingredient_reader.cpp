@@ -4,11 +4,8 @@
 
 #include "gelwright/elements.hpp"
 #include "gelwright/gums.hpp"
-<<<<<<< HEAD
-#include "gelwright/making.hpp"
-=======
 #include "gelwright/label_readings.hpp"
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
+#include "gelwright/making.hpp"
 #include "gelwright/names.hpp"
 #include "gelwright/properties.hpp"
 #include "read/label.hpp"
@@ -35,90 +32,50 @@ constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
 constexpr double calcium_g_per_mol = molar_mass_g_per_mol("Ca");
 constexpr double magnesium_g_per_mol = molar_mass_g_per_mol("Mg");
 
-<<<<<<< HEAD
 /// Raises a cation to what the label says, by the salt that is named; the anion nobody declared is
-/// counted as chloride, which leaves the pH alone.
-void raise_to_label(Composition& per_g, Component ion, double mol, double charge,
-                    const NamedParts& named) {
-=======
-/// Raises a cation to what the label says; the anion nobody declared is counted as chloride, which
-/// leaves the pH alone. The amount that was missing, mol.
-double raise_to_label(Composition& per_g, Component ion, double mol, double charge) {
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
+/// counted as chloride, which leaves the pH alone. What is of no named salt, mol.
+double raise_to_label(Composition& per_g, Component ion, double mol, double charge,
+                      const NamedParts& named) {
   const double more = std::max(0.0, mol - per_g.dissolved(ion) - per_g.acid_only(ion));
   if (const Ingredient* salt = named.salt_of(ion)) {
     per_g += salt->per_g * (more / (salt->per_g.dissolved(ion) + salt->per_g.acid_only(ion)));
-    return;
+    return 0;
   }
   per_g.dissolved(ion) += more;
   per_g.dissolved(Component::chloride) += charge * more;
   return more;
 }
 
-<<<<<<< HEAD
-void read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
+/// Whether the label gives its sodium.
+bool read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
                 const NamedParts& named) {
   const double per = label_mass_g(label);
   add_polyols_protein_fat(label, per, named, per_g);
   // A label's carbohydrate holds the polyols.
   const double carbohydrate_g =
       std::max(0.0, label.number("carbohydrate_g").value_or(0) / per - per_g.polyol_g);
-=======
-/// The label's carbohydrate that `contains` does not explain: its sugars are counted as sucrose,
-/// but as unnamed, and the rest as a maltodextrin.
-void add_unexplained(Composition& per_g, double carbohydrate_g, double sugars_g) {
-  const double more_sugars_g = std::max(0.0, sugars_g - per_g.sugars_g);
-  const double more_starch_g = std::max(0.0, carbohydrate_g - per_g.carbohydrate_g - more_sugars_g);
-  const Composition sucrose = find_ingredient("sucrose")->per_g;
-  per_g += sucrose * (more_sugars_g / sucrose.carbohydrate_g);
-  Composition starch = maltodextrin(unlabelled_dextrose_equivalent).per_g;
-  starch.water_g = 0;
-  per_g += starch * (more_starch_g / starch.carbohydrate_g);
-  per_g.unnamed_sugars_g += more_sugars_g;
-  per_g.carbohydrate_g = carbohydrate_g;
-  per_g.sugars_g = sugars_g;
-}
-
-/// Whether the label gives its sodium.
-bool read_label(ObjectReader& label, Composition& per_g, const std::string& name,
-                bool broken_down) {
-  // Without a usable "per_g" nothing else on the label can be used.
-  const double per = label.number("per_g").value_or(std::numeric_limits<double>::infinity());
-  const double carbohydrate_g = label.number("carbohydrate_g").value_or(0) / per;
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
   const std::optional<double> sugars_g = label.number("sugars_g");
   if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
     label.refuse("sugars_g",
                  per_g.polyol_g > 0 ? "more sugars and polyols than carbohydrate"
                                     : "more sugars than carbohydrate",
                  "sugars are part of the carbohydrate; check the label");
-<<<<<<< HEAD
   const bool ratio = label.has("glucose_to_fructose");
-  add_carbohydrate(label, carbohydrate_g, sugars_g ? std::optional(*sugars_g / per) : std::nullopt,
-                   named, per_g);
+  per_g.unnamed_sugars_g +=
+      add_carbohydrate(label, carbohydrate_g,
+                       sugars_g ? std::optional(*sugars_g / per) : std::nullopt, named, per_g);
   if (!broken_down && (named.starch() == nullptr || (named.sugar() == nullptr && !ratio)))
     label.assume(
-        "carbohydrate_g", fmt::format("carbohydrate of {}, for water activity", name),
-        fmt::format("sugars count as {}, the rest as {}",
-                    ratio                      ? "fructose and dextrose"
-                    : named.sugar() != nullptr ? named.sugar()->name
-                                               : "sucrose",
+        "carbohydrate_g", fmt::format("carbohydrate of {}", name),
+        fmt::format("sugars {}, the rest counts as {}",
+                    ratio                      ? "count as fructose and dextrose"
+                    : named.sugar() != nullptr ? "count as " + named.sugar()->name
+                                               : "may be anything from sucrose to fructose",
                     named.starch() != nullptr
                         ? named.starch()->name
                         : fmt::format("maltodextrin DE {:g}", unlabelled_dextrose_equivalent)),
         "the label does not name it");
   if (!sugars_g && !ratio)
-=======
-  add_unexplained(per_g, carbohydrate_g,
-                  std::min(sugars_g.value_or(per_g.sugars_g * per) / per, carbohydrate_g));
-  if (!broken_down)
-    label.assume("carbohydrate_g", fmt::format("carbohydrate of {}", name),
-                 fmt::format("sugars may be anything from sucrose to fructose, the rest counts as "
-                             "maltodextrin DE {:g}",
-                             unlabelled_dextrose_equivalent),
-                 "the label does not name it");
-  if (!sugars_g)
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
     label.assume("sugars_g", fmt::format("sugars of {}", name), "only those of what it contains",
                  "the label gives none, so they may be low");
   if (const auto fibre = label.number("fibre_g")) per_g.fibre_g = *fibre / per;
@@ -135,33 +92,23 @@ bool read_label(ObjectReader& label, Composition& per_g, const std::string& name
   std::optional<double> sodium_mg = label.number("sodium_mg");
   const std::optional<double> salt_g = label.number("salt_g");
   if (!sodium_mg && salt_g) sodium_mg = 1000 * *salt_g / salt_equivalent_g(1000);
-<<<<<<< HEAD
-  if (sodium_mg)
-    raise_to_label(per_g, Component::sodium, *sodium_mg / (1000 * per * sodium_g_per_mol), 1,
-                   named);
-=======
   if (sodium_mg) {
     const double label_mol = *sodium_mg / (1000 * per * sodium_g_per_mol);
-    const double unexplained_mol = raise_to_label(per_g, Component::sodium, label_mol, 1);
-    if (!broken_down && unexplained_mol > label_rounding * label_mol)
-      per_g.unnamed_sodium_mol += unexplained_mol;
+    const double unnamed_mol = raise_to_label(per_g, Component::sodium, label_mol, 1, named);
+    if (!broken_down && unnamed_mol > label_rounding * label_mol)
+      per_g.unnamed_sodium_mol += unnamed_mol;
   }
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
   if (const auto potassium_mg = label.number("potassium_mg"))
     raise_to_label(per_g, Component::potassium, *potassium_mg / (1000 * per * potassium_g_per_mol),
                    1, named);
   if (const auto calcium_mg = label.number("calcium_mg"))
-<<<<<<< HEAD
     raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2,
                    named);
   if (const auto magnesium_mg = label.number("magnesium_mg"))
     raise_to_label(per_g, Component::magnesium, *magnesium_mg / (1000 * per * magnesium_g_per_mol),
                    2, named);
   refuse_mixed_columns(label, per, per_g);
-=======
-    raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2);
   return sodium_mg.has_value();
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
 }
 
 /// What is stated of a gum in `part`, `share` g of which goes into `whole`, which does not hold it
@@ -334,12 +281,8 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
 
   bool sodium_given = false;
   const bool labelled = body.object("label", [&](ObjectReader& label) {
-<<<<<<< HEAD
-    read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g, named);
-=======
-    sodium_given =
-        read_label(label, made.per_g, name, share_sum + water >= 1 - fully_declared_within_g);
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
+    sodium_given = read_label(label, made.per_g, name,
+                              share_sum + water >= 1 - fully_declared_within_g, named);
   });
   if (labelled && water > 0 && water + made.per_g.carbohydrate_g > 1 + label_rounding)
     body.refuse("water_fraction",

@@ -42,11 +42,8 @@ class ObjectReader {
   bool has(std::string_view key);
   std::optional<double> number(std::string_view key);
   std::optional<Measured> measured(std::string_view key);
-<<<<<<< HEAD
   std::optional<double> ratio(std::string_view key);
-=======
   std::optional<bool> boolean(std::string_view key);
->>>>>>> a90cd13 (Read a label's sodium as chloride, citrate or bicarbonate, its sugars at both ends; danger before spoilage; remedies that hold at the amount they print)
   std::optional<std::string> text(std::string_view key);
   /// A text that `parse` reads as a number with its unit, in the internal unit.
   std::optional<double> amount(std::string_view key,
