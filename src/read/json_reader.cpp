@@ -224,8 +224,7 @@ std::optional<double> ObjectReader::amount(
   const std::optional<std::string> text = checked_text(*value, at(key));
   if (!text) return std::nullopt;
   ParsedAmount parsed = parse(*text);
-  if (!parsed.value)
-    refuse(key, std::move(parsed.reason), fmt::format("write it for example as {}", example));
+  if (!parsed.value) refuse(key, std::move(parsed.reason), {});  // which says how to mend it
   return parsed.value;
 }
 

@@ -172,7 +172,9 @@ class Waters {
     const std::string name = body.text("name").value_or(given_name.empty() ? "blend" : given_name);
     body.objects("blend", [&](ObjectReader& part, std::size_t) {
       const std::optional<double> in_parts = part.number("parts");
-      const double share = part.number("share").value_or(in_parts.value_or(0));
+      const std::optional<double> as_share = part.number("share");
+      complete_list = complete_list && (in_parts || as_share);
+      const double share = as_share.value_or(in_parts.value_or(0));
       by_parts += in_parts ? 1 : 0;
       sum += share;
       const json* water = part.member("water");

@@ -30,7 +30,8 @@ UNSAYABLE = {
         "ingredient_misspelt", "ingredient_unknown", "dextrose_equivalent_out_of_range",
         "caffeine_weighed", "ingredient_twice", "price_of_unused", "price_twice",
         "calcium_gum_not_in_solids", "guluronate_without_alginate", "scales_of_one_name",
-        "tap_unknown_name", "two_buffers",
+        "tap_unknown_name", "two_buffers", "word_from_elsewhere", "word_of_several_meanings",
+        "word_twice", "contains_gum_without_amount", "tap_amount_of_what",
     ],
     "a schema does not follow references between parts of a document": [
         "blend_with_itself", "blend_chain_too_long", "define_through_itself",
@@ -41,7 +42,11 @@ UNSAYABLE = {
         "define_more_than_whole", "label_and_water_over_whole", "label_carbohydrate_over_mass",
         "label_concentrated_caffeine", "label_sugars_over_carbohydrate", "limit_reversed",
         "scale_capacity_below_readability", "tap_calcium_above_hardness", "tap_of_lime_water",
-        "undeclared_gum_reversed",
+        "undeclared_gum_reversed", "label_of_two_columns", "label_over_mass",
+        "label_pack_against_portions", "label_ratio_over_sugars", "water_solids_over_total",
+    ],
+    "a schema cannot ask one thing of all parts of a list, or of a part for its whole": [
+        "blend_share_and_parts", "contains_without_amount_or_label",
     ],
     "a JSON parser keeps one of two equal keys before any schema sees it": ["key_twice"],
 }
