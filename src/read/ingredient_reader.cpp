@@ -2,12 +2,10 @@
 
 #include <algorithm>
 
-#include "gelwright/elements.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/label_readings.hpp"
 #include "gelwright/making.hpp"
 #include "gelwright/names.hpp"
-#include "gelwright/properties.hpp"
 #include "read/label.hpp"
 #include "read/readers.hpp"
 
@@ -19,97 +17,6 @@ using nlohmann::json;
 
 /// What may stay unexplained of 1 g before composition counts as unknown.
 constexpr double fully_declared_within_g = 0.001;
-
-/// What the rounding of a label may add up to in 1 g.
-constexpr double label_rounding = 0.01;
-
-/// Bought mixes hold a few mg of caffeine in each gram (a judgement); more would make a slip of a
-/// kitchen scale a dangerous dose.
-constexpr double most_caffeine_mg_per_g = 20;
-
-constexpr double sodium_g_per_mol = molar_mass_g_per_mol("Na");
-constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
-constexpr double calcium_g_per_mol = molar_mass_g_per_mol("Ca");
-constexpr double magnesium_g_per_mol = molar_mass_g_per_mol("Mg");
-
-/// Raises a cation to what the label says, by the salt that is named; the anion nobody declared is
-/// counted as chloride, which leaves the pH alone. What is of no named salt, mol.
-double raise_to_label(Composition& per_g, Component ion, double mol, double charge,
-                      const NamedParts& named) {
-  const double more = std::max(0.0, mol - per_g.dissolved(ion) - per_g.acid_only(ion));
-  if (const Ingredient* salt = named.salt_of(ion)) {
-    per_g += salt->per_g * (more / (salt->per_g.dissolved(ion) + salt->per_g.acid_only(ion)));
-    return 0;
-  }
-  per_g.dissolved(ion) += more;
-  per_g.dissolved(Component::chloride) += charge * more;
-  return more;
-}
-
-/// Whether the label gives its sodium.
-bool read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
-                const NamedParts& named) {
-  const double per = label_mass_g(label);
-  add_polyols_protein_fat(label, per, named, per_g);
-  // A label's carbohydrate holds the polyols.
-  const double carbohydrate_g =
-      std::max(0.0, label.number("carbohydrate_g").value_or(0) / per - per_g.polyol_g);
-  const std::optional<double> sugars_g = label.number("sugars_g");
-  if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
-    label.refuse("sugars_g",
-                 per_g.polyol_g > 0 ? "more sugars and polyols than carbohydrate"
-                                    : "more sugars than carbohydrate",
-                 "sugars are part of the carbohydrate; check the label");
-  const bool ratio = label.has("glucose_to_fructose");
-  per_g.unnamed_sugars_g +=
-      add_carbohydrate(label, carbohydrate_g,
-                       sugars_g ? std::optional(*sugars_g / per) : std::nullopt, named, per_g);
-  if (!broken_down && (named.starch() == nullptr || (named.sugar() == nullptr && !ratio)))
-    label.assume(
-        "carbohydrate_g", fmt::format("carbohydrate of {}", name),
-        fmt::format("sugars {}, the rest counts as {}",
-                    ratio                      ? "count as fructose and dextrose"
-                    : named.sugar() != nullptr ? "count as " + named.sugar()->name
-                                               : "may be anything from sucrose to fructose",
-                    named.starch() != nullptr
-                        ? named.starch()->name
-                        : fmt::format("maltodextrin DE {:g}", unlabelled_dextrose_equivalent)),
-        "the label does not name it");
-  if (!sugars_g && !ratio)
-    label.assume("sugars_g", fmt::format("sugars of {}", name), "only those of what it contains",
-                 "the label gives none, so they may be low");
-  if (const auto fibre = label.number("fibre_g")) per_g.fibre_g = *fibre / per;
-  if (const auto caffeine_mg = label.number("caffeine_mg")) {
-    per_g.caffeine_mg = *caffeine_mg / per;
-    if (per_g.caffeine_mg > most_caffeine_mg_per_g)
-      label.refuse("caffeine_mg",
-                   fmt::format("{:.0f} mg in each gram is concentrated caffeine, which is never "
-                               "weighed at home",
-                               per_g.caffeine_mg),
-                   "use a pre-dosed product and list it under \"pre_dosed\"");
-  }
-
-  std::optional<double> sodium_mg = label.number("sodium_mg");
-  const std::optional<double> salt_g = label.number("salt_g");
-  if (!sodium_mg && salt_g) sodium_mg = 1000 * *salt_g / salt_equivalent_g(1000);
-  if (sodium_mg) {
-    const double label_mol = *sodium_mg / (1000 * per * sodium_g_per_mol);
-    const double unnamed_mol = raise_to_label(per_g, Component::sodium, label_mol, 1, named);
-    if (!broken_down && unnamed_mol > label_rounding * label_mol)
-      per_g.unnamed_sodium_mol += unnamed_mol;
-  }
-  if (const auto potassium_mg = label.number("potassium_mg"))
-    raise_to_label(per_g, Component::potassium, *potassium_mg / (1000 * per * potassium_g_per_mol),
-                   1, named);
-  if (const auto calcium_mg = label.number("calcium_mg"))
-    raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2,
-                   named);
-  if (const auto magnesium_mg = label.number("magnesium_mg"))
-    raise_to_label(per_g, Component::magnesium, *magnesium_mg / (1000 * per * magnesium_g_per_mol),
-                   2, named);
-  refuse_mixed_columns(label, per, per_g);
-  return sodium_mg.has_value();
-}
 
 /// What is stated of a gum in `part`, `share` g of which goes into `whole`, which does not hold it
 /// yet. Of two amounts of a gum a figure is known where it is for both.

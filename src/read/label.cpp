@@ -14,8 +14,15 @@ namespace gelwright::detail {
 
 namespace {
 
-/// What the rounding of a label may add up to, of its mass.
-constexpr double rounding = 0.01;
+/// Bought mixes hold a few mg of caffeine in each gram (a judgement); more would make a slip of a
+/// kitchen scale a dangerous dose.
+constexpr double most_caffeine_mg_per_g = 20;
+
+constexpr double sodium_g_per_mol = molar_mass_g_per_mol("Na");
+constexpr double potassium_g_per_mol = molar_mass_g_per_mol("K");
+constexpr double calcium_g_per_mol = molar_mass_g_per_mol("Ca");
+constexpr double magnesium_g_per_mol = molar_mass_g_per_mol("Mg");
+
 /// Portions are rounded to whole grams, and packs are filled a little over.
 constexpr double portions_within = 0.05;
 /// How far a label's energy may be off what its figures make (a judgement): acids and rounding make
@@ -52,10 +59,6 @@ double named_mass_g(ObjectReader& label, LabelPer per) {
   }
   return unknown;
 }
-
-}  // namespace
-
-namespace {
 
 template <class Is>
 const Ingredient* only(const std::vector<const Ingredient*>& parts, Is is) {
@@ -98,6 +101,11 @@ const Ingredient* NamedParts::salt_of(Component ion) const {
   });
 }
 
+namespace {
+
+/// Raises the carbohydrate of 1 g to what the label says, polyols not counted. Sugars are of the
+/// kind that is named, or fructose and dextrose in the ratio that is stated, else sucrose; the rest
+/// is the starch that is named, else a maltodextrin. Returns the sugars of no name.
 double add_carbohydrate(ObjectReader& label, double carbohydrate_g, std::optional<double> sugars_g,
                         const NamedParts& named, Composition& per_g) {
   const std::optional<double> ratio = label.ratio("glucose_to_fructose");
@@ -108,7 +116,7 @@ double add_carbohydrate(ObjectReader& label, double carbohydrate_g, std::optiona
       std::min(carbohydrate_g, sugars_g.value_or(per_g.sugars_g + fructose_g));
   const double more_sugars_g = std::max(0.0, all_sugars_g - per_g.sugars_g);
   const double more_starch_g = std::max(0.0, carbohydrate_g - per_g.carbohydrate_g - more_sugars_g);
-  if (fructose_g > more_sugars_g * (1 + rounding) + rounding / 10)
+  if (fructose_g > more_sugars_g * (1 + label_rounding) + label_rounding / 10)
     label.refuse("glucose_to_fructose",
                  fmt::format("makes {:.3g} g of fructose in 1 g, more than its sugars", fructose_g),
                  "check the ratio against the sugars: the larger number is mostly the glucose");
@@ -133,6 +141,8 @@ double add_carbohydrate(ObjectReader& label, double carbohydrate_g, std::optiona
   return unnamed_g;
 }
 
+/// The mass the figures of a label are for, g: stated as it is, or as a portion or a pack. Infinite
+/// where nothing usable says so, so that no figure counts.
 double label_mass_g(ObjectReader& label) {
   const std::optional<double> stated = label.number("per_g");
   const std::optional<LabelPer> per = label.word<LabelPer>("per");
@@ -141,6 +151,8 @@ double label_mass_g(ObjectReader& label) {
   return stated.value_or(std::numeric_limits<double>::infinity());
 }
 
+/// Adds to 1 g the polyols, protein and fat that it does not hold yet. A label counts polyols as
+/// carbohydrate, the composition does not.
 void add_polyols_protein_fat(ObjectReader& label, double mass_g, const NamedParts& named,
                              Composition& per_g) {
   if (const auto polyols_g = label.number("polyols_g")) {
@@ -166,13 +178,15 @@ void add_polyols_protein_fat(ObjectReader& label, double mass_g, const NamedPart
   add("fat_g", &Composition::fat_g, "fat on the label");
 }
 
+/// Refuses figures that cannot stand in one column: more than the mass they are for, or of another
+/// energy than the label's own.
 void refuse_mixed_columns(ObjectReader& label, double mass_g, const Composition& per_g) {
   const std::optional<double> kj = label.number("energy_kj");
   const std::optional<double> kcal = label.number("energy_kcal");
   if (!std::isfinite(mass_g)) return;
   const double sum_g = per_g.carbohydrate_g + per_g.polyol_g + per_g.protein_g + per_g.fat_g +
                        per_g.fibre_g + sodium_mg(per_g) / 1000;
-  if (sum_g > 1 + rounding)
+  if (sum_g > 1 + label_rounding)
     label.refuse("",
                  fmt::format("its figures add up to {:.4g} g in {:g} g", sum_g * mass_g, mass_g),
                  "copy them all from one column, with the mass that column is for");
@@ -196,6 +210,86 @@ void refuse_mixed_columns(ObjectReader& label, double mass_g, const Composition&
   };
   refuse("energy_kj", kj, energy_kj(least), energy_kj(most), "kJ");
   refuse("energy_kcal", kcal, energy_kcal(least), energy_kcal(most), "kcal");
+}
+
+/// Raises a cation to what the label says, by the salt that is named; the anion nobody declared is
+/// counted as chloride, which leaves the pH alone. What is of no named salt, mol.
+double raise_to_label(Composition& per_g, Component ion, double mol, double charge,
+                      const NamedParts& named) {
+  const double more = std::max(0.0, mol - per_g.dissolved(ion) - per_g.acid_only(ion));
+  if (const Ingredient* salt = named.salt_of(ion)) {
+    per_g += salt->per_g * (more / (salt->per_g.dissolved(ion) + salt->per_g.acid_only(ion)));
+    return 0;
+  }
+  per_g.dissolved(ion) += more;
+  per_g.dissolved(Component::chloride) += charge * more;
+  return more;
+}
+
+}  // namespace
+
+bool read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
+                const NamedParts& named) {
+  const double per = label_mass_g(label);
+  add_polyols_protein_fat(label, per, named, per_g);
+  // A label's carbohydrate holds the polyols.
+  const double carbohydrate_g =
+      std::max(0.0, label.number("carbohydrate_g").value_or(0) / per - per_g.polyol_g);
+  const std::optional<double> sugars_g = label.number("sugars_g");
+  if (sugars_g && label.has("carbohydrate_g") && *sugars_g / per > carbohydrate_g * (1 + 1e-9))
+    label.refuse("sugars_g",
+                 per_g.polyol_g > 0 ? "more sugars and polyols than carbohydrate"
+                                    : "more sugars than carbohydrate",
+                 "sugars are part of the carbohydrate; check the label");
+  const bool ratio = label.has("glucose_to_fructose");
+  per_g.unnamed_sugars_g +=
+      add_carbohydrate(label, carbohydrate_g,
+                       sugars_g ? std::optional(*sugars_g / per) : std::nullopt, named, per_g);
+  if (!broken_down && (named.starch() == nullptr || (named.sugar() == nullptr && !ratio)))
+    label.assume(
+        "carbohydrate_g", fmt::format("carbohydrate of {}", name),
+        fmt::format("sugars {}, the rest counts as {}",
+                    ratio                      ? "count as fructose and dextrose"
+                    : named.sugar() != nullptr ? "count as " + named.sugar()->name
+                                               : "may be anything from sucrose to fructose",
+                    named.starch() != nullptr
+                        ? named.starch()->name
+                        : fmt::format("maltodextrin DE {:g}", unlabelled_dextrose_equivalent)),
+        "the label does not name it");
+  if (!sugars_g && !ratio)
+    label.assume("sugars_g", fmt::format("sugars of {}", name), "only those of what it contains",
+                 "the label gives none, so they may be low");
+  if (const auto fibre = label.number("fibre_g")) per_g.fibre_g = *fibre / per;
+  if (const auto caffeine_mg = label.number("caffeine_mg")) {
+    per_g.caffeine_mg = *caffeine_mg / per;
+    if (per_g.caffeine_mg > most_caffeine_mg_per_g)
+      label.refuse("caffeine_mg",
+                   fmt::format("{:.0f} mg in each gram is concentrated caffeine, which is never "
+                               "weighed at home",
+                               per_g.caffeine_mg),
+                   "use a pre-dosed product and list it under \"pre_dosed\"");
+  }
+
+  std::optional<double> sodium_mg = label.number("sodium_mg");
+  const std::optional<double> salt_g = label.number("salt_g");
+  if (!sodium_mg && salt_g) sodium_mg = 1000 * *salt_g / salt_equivalent_g(1000);
+  if (sodium_mg) {
+    const double label_mol = *sodium_mg / (1000 * per * sodium_g_per_mol);
+    const double unnamed_mol = raise_to_label(per_g, Component::sodium, label_mol, 1, named);
+    if (!broken_down && unnamed_mol > label_rounding * label_mol)
+      per_g.unnamed_sodium_mol += unnamed_mol;
+  }
+  if (const auto potassium_mg = label.number("potassium_mg"))
+    raise_to_label(per_g, Component::potassium, *potassium_mg / (1000 * per * potassium_g_per_mol),
+                   1, named);
+  if (const auto calcium_mg = label.number("calcium_mg"))
+    raise_to_label(per_g, Component::calcium, *calcium_mg / (1000 * per * calcium_g_per_mol), 2,
+                   named);
+  if (const auto magnesium_mg = label.number("magnesium_mg"))
+    raise_to_label(per_g, Component::magnesium, *magnesium_mg / (1000 * per * magnesium_g_per_mol),
+                   2, named);
+  refuse_mixed_columns(label, per, per_g);
+  return sodium_mg.has_value();
 }
 
 }  // namespace gelwright::detail

@@ -1,7 +1,7 @@
-// The parts of a nutrition label that need more than a number. Private.
+// A nutrition label, as it stands on a pack. Private.
 #pragma once
 
-#include <optional>
+#include <string>
 #include <vector>
 
 #include "read/json_reader.hpp"
@@ -26,23 +26,12 @@ class NamedParts {
   std::vector<const Ingredient*> parts_;
 };
 
-/// The mass the figures of a label are for, g: stated as it is, or as a portion or a pack. Infinite
-/// where nothing usable says so, so that no figure counts.
-double label_mass_g(ObjectReader& label);
+/// What the rounding of a label may add up to, of its mass.
+inline constexpr double label_rounding = 0.01;
 
-/// Adds to 1 g the polyols, protein and fat that it does not hold yet. A label counts polyols as
-/// carbohydrate, the composition does not.
-void add_polyols_protein_fat(ObjectReader& label, double mass_g, const NamedParts& named,
-                             Composition& per_g);
-
-/// Raises the carbohydrate of 1 g to what the label says, polyols not counted. Sugars are of the
-/// kind that is named, or fructose and dextrose in the ratio that is stated, else sucrose; the rest
-/// is the starch that is named, else a maltodextrin. Returns the sugars of no name.
-double add_carbohydrate(ObjectReader& label, double carbohydrate_g, std::optional<double> sugars_g,
-                        const NamedParts& named, Composition& per_g);
-
-/// Refuses figures that cannot stand in one column: more than the mass they are for, or of another
-/// energy than the label's own.
-void refuse_mixed_columns(ObjectReader& label, double mass_g, const Composition& per_g);
+/// Raises 1 g of the ingredient called `name` to what its label says; `broken_down` where
+/// `contains` and the water are all of it. Whether the label gives its sodium.
+bool read_label(ObjectReader& label, Composition& per_g, const std::string& name, bool broken_down,
+                const NamedParts& named);
 
 }  // namespace gelwright::detail
