@@ -306,8 +306,8 @@ TEST_CASE("no buffer to be found is said, not invented") {
   CHECK_FALSE(fit.dose->half_width_g);
   CHECK(
       complaint([&] {
-        calibrated_document(test::read_text(test::source_path(std::string("recipes/") + pouch)),
-                            pouch, fit);
+        calibrated_recipe(test::read_text(test::source_path(std::string("recipes/") + pouch)),
+                          recipe, fit);
       }) ==
       "/define/fell mix/buffer: the readings gave no buffer to write; measure more cups, some with "
       "much acid and some with none\n");
@@ -405,7 +405,7 @@ TEST_CASE("a recipe without a bought mix gets one correction for all its solids"
   CHECK(warns(fit, FitWarningKind::all_solids));
   CHECK_THAT(fit.buffer.carboxylate_mmol_per_g.value, near(0.1, 1e-4));
   CHECK_THAT(fit.buffer.pka.value, near(4.5, 1e-3));
-  CHECK(complaint([&] { calibrated_document("{}", "r.json", fit); }) ==
+  CHECK(complaint([&] { calibrated_recipe("{}", recipe, fit); }) ==
         "/define: a buffer of all solids together has no ingredient to be written to; describe the "
         "mix under \"define\" and use it in \"solids\"\n");
 }
@@ -416,7 +416,7 @@ TEST_CASE("the calibrated recipe is the same recipe with the buffer in it") {
   const Bench bench =
       with_noise(perfect_bench(real_batch(recipe, 0.05, 4.6, 1), "acid_g=0.2:1.2:0.2"), 0.05, 3);
   const BenchFit fit = fit_bench(recipe, bench);
-  const std::string written = calibrated_document(text, pouch, fit);
+  const std::string written = calibrated_recipe(text, recipe, fit);
 
   auto before = nlohmann::ordered_json::parse(text);
   auto after = nlohmann::ordered_json::parse(written);
@@ -430,7 +430,7 @@ TEST_CASE("the calibrated recipe is the same recipe with the buffer in it") {
   CHECK(text.substr(0, end) == written.substr(0, end));
   const std::string behind = text.substr(end);
   CHECK(written.substr(written.size() - behind.size()) == behind);
-  CHECK(calibrated_document(written, pouch, fit) == written);
+  CHECK(calibrated_recipe(written, recipe, fit) == written);
 
   const Recipe read_back = read_recipe(written, "new.json");
   const Recipe made = calibrated(recipe, fit);

@@ -11,6 +11,7 @@ struct Assumption {
   std::string value;  ///< what was taken, with its unit: "poured at once", "12 h"
   std::string range;  ///< what else it may well be, "8 to 24 h"; empty where nothing is known of it
   std::string why;    ///< why it had to be; empty where the document merely does not say
+  std::string kitchen = {};  ///< the document `where` points into, where that is the kitchen
 };
 
 }  // namespace gelwright

@@ -13,6 +13,8 @@ struct Problem {
   std::string where;   ///< JSON pointer or option: "/solids/0/mass_g", "--servings"
   std::string what;    ///< what is wrong
   std::string remedy;  ///< how to mend it; may be empty
+  /// The file, where it is not the one the error is about: the kitchen of a recipe, say.
+  std::string document = {};
 };
 
 /// The input cannot be used. Carries all problems, or the first twenty and how many more.

@@ -1,6 +1,7 @@
 // The ways in: documents and tables to plain data. Nothing is guessed, every problem is reported.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -9,12 +10,27 @@
 
 namespace gelwright {
 
-/// Reads a recipe document, format "gelwright/recipe-2" or the older "gelwright/recipe-1".
-/// `document` names it in errors. Throws InputError with every problem found.
-Recipe read_recipe(std::string_view json_text, std::string document);
+/// The text of a kitchen document (format "gelwright/kitchen-1"), and what errors call it.
+struct KitchenDocument {
+  std::string text;
+  std::string document;
+};
 
-/// Reads one water report, or a blend, as the recipe's `tap` takes it. Throws InputError.
-Tap read_water_report(std::string_view json_text, std::string document);
+/// Reads a recipe document, format "gelwright/recipe-2" or the older "gelwright/recipe-1", with the
+/// kitchen that holds what it only names. Where both speak the recipe wins. `document` names the recipe in errors. Throws
+/// InputError with every problem found: those of the kitchen, which is read to its last line, and
+/// where it has none those of the recipe.
+Recipe read_recipe(std::string_view json_text, std::string document,
+                   const std::optional<KitchenDocument>& kitchen = std::nullopt);
+
+/// What a recipe, or another document with a `kitchen` key, calls its kitchen: to be handed in
+/// with it. Nothing where there is no usable name. Throws InputError where it is not JSON.
+std::optional<std::string> kitchen_named(std::string_view json_text, const std::string& document);
+
+/// Reads one water report, or a blend, as the recipe's `tap` takes it, or the tap of a whole
+/// recipe. Throws InputError.
+Tap read_water_report(std::string_view json_text, std::string document,
+                      const std::optional<KitchenDocument>& kitchen = std::nullopt);
 
 /// Reads comma-separated text with a header line. Columns may stand in any order; reading columns
 /// may be missing or blank. Cells may be quoted; a byte order mark and any line ending are

@@ -120,6 +120,23 @@ struct PreDosed {
   double sodium_mg = 0;    ///< per piece
 };
 
+/// What a kitchen can give a recipe.
+enum class KitchenPart { ingredient, water, vessel, scale, currency, price, compare_with, avoid };
+
+/// Something a recipe leaves to its kitchen.
+struct FromKitchen {
+  KitchenPart part = KitchenPart::ingredient;
+  std::string name;           ///< "fell mix"
+  std::string where;          ///< JSON pointer to where a recipe would say it: "/define/fell mix"
+  std::string kitchen_where;  ///< JSON pointer to where the kitchen says it
+};
+
+/// The kitchen a recipe was read with, and all that was taken from it; the rest is the recipe's.
+struct KitchenUse {
+  std::string document;  ///< file it was read from
+  std::vector<FromKitchen> gives;
+};
+
 /// A knob that was turned away from what the document says.
 struct TurnedKnob {
   std::string name;  ///< as typed: "acid_g"
@@ -149,7 +166,8 @@ struct Recipe {
   std::vector<Pack> packs;
   std::optional<Alternative> compare_with;
   std::vector<PreDosed> pre_dosed;
-  std::vector<std::string> avoid;   ///< allergens or intolerances the eater has
+  std::vector<std::string> avoid;  ///< allergens or intolerances the eater has
+  std::optional<KitchenUse> kitchen;
   std::vector<Assumption> assumed;  ///< what the reader filled in; all else is stated
   std::vector<TurnedKnob> turned;   ///< none in a recipe as it was read
 };

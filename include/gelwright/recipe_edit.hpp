@@ -2,11 +2,13 @@
 // touched: order of keys, notes, layout and spelling of numbers elsewhere stay as they were.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
 #include "gelwright/dose.hpp"
 #include "gelwright/fit.hpp"
+#include "gelwright/read.hpp"
 
 namespace gelwright {
 
@@ -14,12 +16,22 @@ namespace gelwright {
 /// servings, in place of the target or amount that stood there. Throws InputError where the strict
 /// reader refuses the document before or after.
 std::string with_answer(std::string_view json_text, const std::string& document,
-                        const DoseAnswer& answer, const DoseQuestion& question);
+                        const DoseAnswer& answer, const DoseQuestion& question,
+                        const std::optional<KitchenDocument>& kitchen = std::nullopt);
 
-/// The recipe document with the fitted buffer of the mix at `define/<ingredient>/buffer`. Throws
-/// InputError where the strict reader refuses the document, where it does not define the
-/// ingredient, and where the readings gave no buffer.
-std::string calibrated_document(std::string_view json_text, const std::string& document,
-                                const BenchFit& fit);
+/// The recipe document with the fitted buffer of the mix at `define/<ingredient>/buffer`. `recipe`
+/// is what was read from it. Throws InputError where the document does not describe the ingredient
+/// itself, and where the readings gave no buffer.
+std::string calibrated_recipe(std::string_view json_text, const Recipe& recipe,
+                              const BenchFit& fit);
+/// Likewise the kitchen `recipe` was read with, so that every recipe of the mix has the buffer.
+std::string calibrated_kitchen(const KitchenDocument& kitchen, const Recipe& recipe,
+                               const BenchFit& fit);
+
+/// The recipe with all it takes from its kitchen in it, which needs none any more and is worked
+/// out alike to the last digit. Notes, order and layout of what it says itself stay. Throws
+/// InputError where the strict reader refuses recipe or kitchen.
+std::string flattened_recipe(std::string_view json_text, const std::string& document,
+                             const std::optional<KitchenDocument>& kitchen);
 
 }  // namespace gelwright

@@ -21,7 +21,8 @@ std::string join(const std::string& document, const std::vector<Problem>& proble
   std::string text;
   for (const Problem& problem : problems) {
     if (!text.empty()) text += '\n';
-    if (!document.empty()) text += document + ": ";
+    const std::string& file = problem.document.empty() ? document : problem.document;
+    if (!file.empty()) text += file + ": ";
     if (!problem.where.empty()) text += problem.where + ": ";
     text += problem.what;
     if (!problem.remedy.empty()) text += "; " + problem.remedy;

@@ -6,7 +6,6 @@
 
 #include "base/number.hpp"
 #include "cli/terminal.hpp"
-#include "gelwright/read.hpp"
 
 namespace gelwright::cli {
 
@@ -27,6 +26,10 @@ void bind_output(CLI::App& command, OutputOptions& output) {
   command.add_option("--format", output.format, "How to print it")
       ->check(CLI::IsMember(names))
       ->capture_default_str();
+  bind_file(command, output);
+}
+
+void bind_file(CLI::App& command, OutputOptions& output) {
   command.add_option("-o,--output", output.file,
                      "Write it to FILE, whole or not at all; - is standard output");
   command.add_flag("--force", output.force, "Replace a FILE that exists already");
@@ -43,10 +46,6 @@ Format format_of(const OutputOptions& output) {
 
 std::string rendered(const Report& report, const OutputOptions& output) {
   return render(report, format_of(output), output.file == "-" ? terminal_page() : Page{});
-}
-
-Recipe load_recipe(const std::string& name) {
-  return read_recipe(read_file(name), document_name(name));
 }
 
 }  // namespace gelwright::cli

@@ -12,7 +12,6 @@
 #include "cli/deliver.hpp"
 #include "cli/exit_code.hpp"
 #include "cli/files.hpp"
-#include "gelwright/recipe.hpp"
 #include "gelwright/report.hpp"
 
 namespace gelwright::cli {
@@ -25,14 +24,13 @@ CLI::Validator number_between(double low, double high);
 
 /// Adds --format, -o and --force.
 void bind_output(CLI::App& command, OutputOptions& output);
+/// Adds -o and --force, for a product of only one format.
+void bind_file(CLI::App& command, OutputOptions& output);
 /// Adds --write.
 void bind_write(CLI::App& command, OutputOptions& output, const std::string& what_is_written);
 Format format_of(const OutputOptions& output);
 /// The report in the format asked for, laid out for where it is going.
 std::string rendered(const Report& report, const OutputOptions& output);
-
-/// Reads a recipe file, with targets still unresolved.
-Recipe load_recipe(const std::string& name);
 
 /// Each sets `run` and `output` when its command is chosen on the command line.
 struct Registry {
@@ -49,6 +47,7 @@ void add_fit(Registry registry);
 void add_spread(Registry registry);
 void add_mend(Registry registry);
 void add_shop(Registry registry);
+void add_flatten(Registry registry);
 void add_ingredients(Registry registry);
 void add_sources(Registry registry);
 void add_words(Registry registry);

@@ -45,9 +45,10 @@ void complain_of(const InputError& error) {
   const std::size_t shown = std::min(error.problems().size(), most_problems);
   for (std::size_t i = 0; i < shown; ++i) {
     const Problem& problem = error.problems()[i];
-    std::string text = error.document().empty() ? "" : error.document() + ": ";
+    const std::string& file = problem.document.empty() ? error.document() : problem.document;
+    std::string text = file.empty() ? "" : file + ": ";
     if (!problem.where.empty())
-      text += as_option(problem.where) + places.of(problem.where, error.document()) + ": ";
+      text += as_option(problem.where) + places.of(problem.where, file) + ": ";
     text += problem.what;
     if (!problem.remedy.empty()) text += "; " + problem.remedy;
     complain(text);

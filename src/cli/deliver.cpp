@@ -1,7 +1,10 @@
 #include "cli/deliver.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "cli/files.hpp"
@@ -18,7 +21,7 @@ MayReplace report_may_replace(const OutputOptions& output) {
   return {.forced = output.force, .inputs_too = false};
 }
 
-MayReplace recipe_may_replace(const OutputOptions& output) {
+MayReplace edit_may_replace(const OutputOptions& output) {
   return {.forced = output.force, .inputs_too = true};
 }
 
@@ -49,11 +52,22 @@ void print_document(const Outcome& outcome) {
 
 void require_deliverable(const OutputOptions& output) {
   if (output.file != "-") require_writable(output.file, report_may_replace(output));
-  if (!output.write) return;
-  if (*output.write == "-") refuse("--write", "standard output is for the report", "name a file");
-  if (*output.write == output.file)
-    refuse(output.file, "cannot take both the report and the recipe", "name two files");
-  require_writable(*output.write, recipe_may_replace(output));
+  struct Edit {
+    const std::optional<std::string>& file;
+    const char* option;
+    const char* what;
+  };
+  for (const Edit& edit : {Edit{output.write, "--write", "recipe"},
+                           Edit{output.write_kitchen, "--write-kitchen", "kitchen"}}) {
+    if (!edit.file) continue;
+    if (*edit.file == "-") refuse(edit.option, "standard output is for the report", "name a file");
+    if (*edit.file == output.file)
+      refuse(output.file, fmt::format("cannot take both the report and the {}", edit.what),
+             "name two files");
+    require_writable(*edit.file, edit_may_replace(output));
+  }
+  if (output.write && output.write == output.write_kitchen)
+    refuse(*output.write, "cannot take both the recipe and the kitchen", "name two files");
 }
 
 void deliver(const Outcome& outcome, const OutputOptions& output) {
@@ -63,9 +77,11 @@ void deliver(const Outcome& outcome, const OutputOptions& output) {
   const auto begin = [&files](const std::string& name, MayReplace may) -> WholeFile& {
     return *files.emplace_back(std::make_unique<WholeFile>(name, may));
   };
-  if (outcome.recipe && output.write) {
-    WholeFile& file = begin(*output.write, recipe_may_replace(output));
-    file.add(*outcome.recipe);
+  for (const auto& [text, name] : {std::pair(&outcome.recipe, &output.write),
+                                   std::pair(&outcome.kitchen, &output.write_kitchen)}) {
+    if (!*text || !*name) continue;
+    WholeFile& file = begin(**name, edit_may_replace(output));
+    file.add(**text);
     file.complete();
   }
   if (output.file == "-") {

@@ -19,20 +19,24 @@ struct Outcome {
   std::function<void(const Sink&)> stream = {};
   /// The recipe with what was found in it, for --write.
   std::optional<std::string> recipe = {};
+  /// The kitchen with what was found in it, for --write-kitchen.
+  std::optional<std::string> kitchen = {};
 };
 
 /// Options every printing command has.
 struct OutputOptions {
   std::string format = "text";
-  std::string file = "-";                 ///< "-": standard output
-  std::optional<std::string> write = {};  ///< for the edited recipe
-  bool force = false;                     ///< existing files may be replaced
+  std::string file = "-";                         ///< "-": standard output
+  std::optional<std::string> write = {};          ///< for the edited recipe
+  std::optional<std::string> write_kitchen = {};  ///< for the edited kitchen
+  bool force = false;                             ///< existing files may be replaced
 };
 
 /// Throws InputError where the files asked for cannot be written, before any work is done.
 void require_deliverable(const OutputOptions& output);
 
-/// Prints the document, or puts it in `output.file`, and the recipe in `output.write`.
+/// Prints the document, or puts it in `output.file`, the recipe in `output.write`, and the kitchen
+/// in `output.write_kitchen`.
 void deliver(const Outcome& outcome, const OutputOptions& output);
 
 }  // namespace gelwright::cli

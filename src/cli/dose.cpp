@@ -4,7 +4,6 @@
 #include "cli/recipe_options.hpp"
 #include "gelwright/dose_report.hpp"
 #include "gelwright/error.hpp"
-#include "gelwright/read.hpp"
 #include "gelwright/recipe_edit.hpp"
 
 namespace gelwright::cli {
@@ -36,9 +35,8 @@ Inputs inputs_for(Recipe& recipe, Target target) {
 }
 
 Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
-  const std::string text = read_file(options.recipe.file);
-  const std::string document = document_name(options.recipe.file);
-  const Recipe as_read = read_recipe(text, document);
+  const RecipeTexts texts = read_texts(options.recipe);
+  const Recipe as_read = read_recipe(texts);
   const DoseQuestion question = question_of(options);
   for (const KnobSetting& each : read_knob_settings(options.recipe.with, as_read))
     if (dosed_by(question.target) == info_of(each.which.knob).turns)
@@ -53,7 +51,7 @@ Outcome run_dose(const DoseOptions& options, const OutputOptions& output) {
   Outcome outcome{rendered(dose_report(found, question), output),
                   found.dosed.reached ? fine : answer_is_no};
   if (output.write && found.dosed.reached)
-    outcome.recipe = with_answer(text, document, found, question);
+    outcome.recipe = with_answer(texts.text, texts.document, found, question, texts.kitchen);
   return outcome;
 }
 

@@ -10,6 +10,7 @@
 #include <cstdio>
 #include <cstring>
 #include <map>
+#include <memory>
 #include <utility>
 #include <vector>
 
@@ -62,12 +63,54 @@ class Descriptor {
          "is it the right file?");
 }
 
+// Without O_NONBLOCK, opening a pipe waits for a writer that may never come.
+constexpr int reading = O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY;
+
 int open_input(const std::string& name) {
   if (name == "-") return STDIN_FILENO;
-  // Without O_NONBLOCK, opening a pipe waits for a writer that may never come.
-  const int number = open(name.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
+  const int number = open(name.c_str(), reading);
   if (number < 0) refuse_reading(name);
   return number;
+}
+
+/// The steps of a path, those that lead nowhere left out.
+std::vector<std::string> steps_of(const std::string& path) {
+  std::vector<std::string> steps;
+  for (std::size_t at = 0; at <= path.size();) {
+    const std::size_t slash = std::min(path.find('/', at), path.size());
+    std::string step = path.substr(at, slash - at);
+    if (!step.empty() && step != ".") steps.push_back(std::move(step));
+    at = slash + 1;
+  }
+  return steps;
+}
+
+/// Opens step by step, so that nothing can lead elsewhere between a look and the opening.
+int open_below(const std::string& folder, const std::string& path) {
+  const std::string document = folder + path;
+  constexpr int passing = O_RDONLY | O_DIRECTORY | O_CLOEXEC;
+  auto here = std::make_unique<Descriptor>(open(folder.empty() ? "." : folder.c_str(), passing));
+  if (here->get() < 0) refuse_reading(document);
+  const std::vector<std::string> steps = steps_of(path);
+  if (steps.empty()) refuse(document, "is a folder", "name a file");
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const bool last = i + 1 == steps.size();
+    const int next = openat(here->get(), steps[i].c_str(), (last ? reading : passing) | O_NOFOLLOW);
+    if (next < 0) {
+      const int why = errno;
+      struct stat status {};
+      const bool link = fstatat(here->get(), steps[i].c_str(), &status, AT_SYMLINK_NOFOLLOW) == 0 &&
+                        S_ISLNK(status.st_mode);
+      if (link)
+        refuse(document, "is a link, or lies behind one, and a document may not lead through it",
+               "put the file itself there, or name it yourself");
+      errno = why;
+      refuse_reading(document);
+    }
+    if (last) return next;
+    here = std::make_unique<Descriptor>(next);
+  }
+  return -1;
 }
 
 }  // namespace
@@ -86,15 +129,16 @@ std::string document_name(const std::string& name) {
   return name == "-" ? "standard input" : name;
 }
 
-std::string read_file(const std::string& name) {
-  const std::string document = document_name(name);
-  const Descriptor input(open_input(name));
+namespace {
+
+/// Reads to the end. What was opened by a name may not be a device.
+std::string read_all(const Descriptor& input, const std::string& document, bool by_name) {
   struct stat status {};
   if (fstat(input.get(), &status) != 0) refuse_reading(document);
   if (S_ISDIR(status.st_mode)) refuse(document, "is a folder", "name a file");
   const bool plain = S_ISREG(status.st_mode);
   const bool pipe = S_ISFIFO(status.st_mode);
-  if (name != "-") {
+  if (by_name) {
     if (!plain && !pipe) refuse(document, "is a device", "name a plain file");
     if (pipe) fcntl(input.get(), F_SETFL, 0);  // from here on a slow writer is waited for
   }
@@ -112,15 +156,25 @@ std::string read_file(const std::string& name) {
     text.append(buffer, static_cast<std::size_t>(count));
     if (text.size() > most_input_bytes) refuse_size(document);
   }
-  if (pipe && name != "-" && text.empty())
+  if (pipe && by_name && text.empty())
     refuse(document, "is a pipe that nothing was written to", "start its writer first");
   texts()[document] = text;
   return text;
 }
 
+}  // namespace
+
 std::optional<std::string_view> text_read(const std::string& document) {
   const auto found = texts().find(document);
   return found == texts().end() ? std::nullopt : std::optional<std::string_view>(found->second);
+}
+
+std::string read_file(const std::string& name) {
+  return read_all(Descriptor(open_input(name)), document_name(name), name != "-");
+}
+
+std::string read_file_below(const std::string& folder, const std::string& path) {
+  return read_all(Descriptor(open_below(folder, path)), folder + path, true);
 }
 
 namespace {

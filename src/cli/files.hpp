@@ -24,6 +24,11 @@ std::string document_name(const std::string& name);
 /// to, and more than `most_input_bytes`, of a plain file before reading any of it.
 std::string read_file(const std::string& name);
 
+/// Reads a file that a document in `folder` names ("" is the current folder, else it ends in a
+/// slash). The path leads down from there: no link is followed on the way, nor as the file itself,
+/// and `..` is not for the caller to pass. Else as `read_file`.
+std::string read_file_below(const std::string& folder, const std::string& path);
+
 /// What has been read under this name of a document, or nothing.
 std::optional<std::string_view> text_read(const std::string& document);
 

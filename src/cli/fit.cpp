@@ -1,4 +1,5 @@
 #include "cli/command.hpp"
+#include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/fit_report.hpp"
 #include "gelwright/read.hpp"
@@ -9,30 +10,33 @@ namespace gelwright::cli {
 namespace {
 
 struct FitCommand {
-  std::string recipe;
+  RecipeOptions recipe;
   std::string bench;
   std::string method = "meter";
   FitOptions options;
 };
 
 Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
-  if (command.recipe == "-" && command.bench == "-")
-    throw InputError("", {{"-", "standard input cannot be both recipe and readings",
+  if (command.bench == "-" && (command.recipe.file == "-" || command.recipe.kitchen == "-"))
+    throw InputError("", {{"-", "standard input cannot be readings and recipe or kitchen as well",
                            "name a file for one of them"}});
-  const std::string text = read_file(command.recipe);
-  const std::string document = document_name(command.recipe);
-  const Recipe recipe = read_recipe(text, document);
+  const RecipeTexts texts = read_texts(command.recipe);
+  const Recipe recipe = read_recipe(texts);
+  if (output.write_kitchen && !texts.kitchen)
+    throw InputError(texts.document, {{"--write-kitchen", "the recipe has no kitchen to write to",
+                                       "name one in the recipe, or with --kitchen FILE"}});
   const Bench bench = read_bench(read_file(command.bench), document_name(command.bench));
   FitOptions options = command.options;
   options.method = command.method == "strips" ? PhMethod::strips : PhMethod::meter;
   if (options.target_ph && !recipe.acid)
-    throw InputError(
-        document, {{"--to-ph", "the recipe has no acid to dose", "name the acid in the recipe"}});
+    throw InputError(texts.document, {{"--to-ph", "the recipe has no acid to dose",
+                                       "name the acid in the recipe"}});
   const BenchFit fit = fit_bench(recipe, bench, options);
   const bool out_of_reach = fit.dose && !fit.dose->dosed.reached;
   Outcome outcome{rendered(fit_report(recipe, bench, fit), output),
                   out_of_reach ? answer_is_no : fine};
-  if (output.write) outcome.recipe = calibrated_document(text, document, fit);
+  if (output.write) outcome.recipe = calibrated_recipe(texts.text, recipe, fit);
+  if (output.write_kitchen) outcome.kitchen = calibrated_kitchen(*texts.kitchen, recipe, fit);
   return outcome;
 }
 
@@ -42,7 +46,7 @@ void add_fit(Registry registry) {
   auto options = std::make_shared<FitCommand>();
   CLI::App* command = registry.app.add_subcommand(
       "fit", "Bench readings back in: the mix's real buffer, the next dose, the forecast judged");
-  command->add_option("recipe", options->recipe, "Recipe file, - for standard input")->required();
+  bind_recipe_alone(*command, options->recipe);
   command
       ->add_option("bench", options->bench,
                    "Readings typed into the CSV of `gelwright ladder`, - for standard input")
@@ -66,6 +70,9 @@ void add_fit(Registry registry) {
       ->check(number_between(0.0, 60.0));
   bind_output(*command, registry.output);
   bind_write(*command, registry.output, "Write the recipe with the buffer in it");
+  command->add_option("--write-kitchen", registry.output.write_kitchen,
+                      "Write the kitchen with the buffer in it to FILE; with --force that may be "
+                      "the kitchen itself");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_fit(*options, output); };
   });

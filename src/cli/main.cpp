@@ -27,13 +27,13 @@ int main(int argc, char** argv) {
     OutputOptions output;
     for (const auto add :
          {add_sheet, add_check, add_water, add_dose, add_ladder, add_fit, add_spread, add_mend,
-          add_shop, add_ingredients, add_sources, add_words, add_explain})
+          add_shop, add_flatten, add_ingredients, add_sources, add_words, add_explain})
       add({app, chosen, output});
     arguments = command_first(app, std::move(arguments));
     app.parse(argc, arguments.data());
     for (const CLI::App* command : app.get_subcommands())
       for (const CLI::Option* option : command->get_options())
-        if (option->get_positional())
+        if (option->get_positional() || option->check_lname("kitchen"))
           for (const std::string& name : option->results()) expect_input(name);
     require_deliverable(output);
     const Outcome outcome = chosen();

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "cli/command.hpp"
+#include "cli/kitchen_file.hpp"
 #include "gelwright/knob.hpp"
 
 namespace gelwright::cli {
@@ -23,13 +24,28 @@ void bind_knobs(CLI::App& command, RecipeOptions& options) {
       ->allow_extra_args(false);
 }
 
-void bind_recipe(CLI::App& command, RecipeOptions& options) {
+void bind_recipe_alone(CLI::App& command, RecipeOptions& options) {
   command.add_option("recipe", options.file, "Recipe file, - for standard input")->required();
+  bind_kitchen(command, options.kitchen);
+}
+
+void bind_recipe(CLI::App& command, RecipeOptions& options) {
+  bind_recipe_alone(command, options);
   bind_knobs(command, options);
 }
 
+RecipeTexts read_texts(const RecipeOptions& options) {
+  RecipeTexts texts{read_file(options.file), document_name(options.file), std::nullopt};
+  texts.kitchen = kitchen_of(options.file, texts.text, options.kitchen);
+  return texts;
+}
+
+Recipe read_recipe(const RecipeTexts& texts) {
+  return gelwright::read_recipe(texts.text, texts.document, texts.kitchen);
+}
+
 Recipe load_recipe(const RecipeOptions& options) {
-  return with_knobs(load_recipe(options.file), options);
+  return with_knobs(read_recipe(read_texts(options)), options);
 }
 
 Recipe with_knobs(const Recipe& recipe, const RecipeOptions& options) {

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "cli/command.hpp"
+#include "cli/kitchen_file.hpp"
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
@@ -91,6 +92,7 @@ void add_explain(Registry registry) {
       registry.app.add_subcommand("explain", "The rule, numbers and source behind a flag");
   command->add_option("flag", options->flag, "Name of the flag; without it, a list of all");
   command->add_option("recipe", options->recipe.file, "Recipe to show the arithmetic of");
+  bind_kitchen(*command, options->recipe.kitchen);
   bind_knobs(*command, options->recipe);
   bind_output(*command, registry.output);
   command->callback([options, registry] {
@@ -98,6 +100,9 @@ void add_explain(Registry registry) {
       if (options->recipe.file.empty() && !options->recipe.with.empty())
         throw InputError(
             "", {{"knobs", "there is no recipe to turn", "name the recipe after the flag"}});
+      if (options->recipe.file.empty() && options->recipe.kitchen)
+        throw InputError("", {{"--kitchen", "there is no recipe to take from it",
+                               "name the recipe after the flag"}});
       if (options->flag.empty()) return Outcome{rendered(flags_report(), output), fine};
       return run_explain(*options, output);
     };

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "cli/command.hpp"
+#include "cli/kitchen_file.hpp"
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
@@ -79,8 +80,8 @@ std::vector<Recipe> load_recipes(CheckOptions options) {
   std::vector<Problem> problems;
   for (const InputError& error : errors)
     for (const Problem& each : error.problems())
-      problems.push_back({error.document() + (each.where.empty() ? "" : ": " + each.where),
-                          each.what, each.remedy});
+      problems.push_back({each.where, each.what, each.remedy,
+                          each.document.empty() ? error.document() : each.document});
   if (!problems.empty()) throw InputError("", std::move(problems));
   return recipes;
 }
@@ -142,6 +143,7 @@ void add_check(Registry registry) {
   CLI::App* command =
       registry.app.add_subcommand("check", "Flags only; exit 1 if one of them says stop");
   command->add_option("recipe", options->files, "Recipe files, - for standard input")->required();
+  bind_kitchen(*command, options->recipe.kitchen);
   bind_knobs(*command, options->recipe);
   bind_output(*command, registry.output);
   command->callback([options, registry] {

@@ -4,6 +4,7 @@
 
 #include "base/number.hpp"
 #include "cli/command.hpp"
+#include "cli/kitchen_file.hpp"
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/resolve.hpp"
@@ -30,12 +31,17 @@ Wanted wanted(const std::string& text) {
   return {text.substr(0, equals), servings};
 }
 
-Outcome run_shop(const std::vector<std::string>& asked, const OutputOptions& output) {
+struct ShopOptions {
+  std::vector<std::string> asked;      ///< "thick.json=20"
+  std::optional<std::string> kitchen;  ///< of all of them
+};
+
+Outcome run_shop(const ShopOptions& options, const OutputOptions& output) {
   std::list<Recipe> recipes;  // inputs point at their recipe, so it may not move
   std::vector<Inputs> batches;
-  for (const std::string& text : asked) {
+  for (const std::string& text : options.asked) {
     const Wanted one = wanted(text);
-    recipes.push_back(load_recipe(one.file));
+    recipes.push_back(load_recipe({.file = one.file, .kitchen = options.kitchen, .with = {}}));
     batches.push_back(resolve(recipes.back()));
     if (one.servings) batches.back().servings = *one.servings;
   }
@@ -45,13 +51,15 @@ Outcome run_shop(const std::vector<std::string>& asked, const OutputOptions& out
 }  // namespace
 
 void add_shop(Registry registry) {
-  auto asked = std::make_shared<std::vector<std::string>>();
+  auto options = std::make_shared<ShopOptions>();
   CLI::App* command = registry.app.add_subcommand(
       "shop", "One shopping list for several batches: whole packs, cost, what is left");
-  command->add_option("recipes", *asked, "RECIPE or RECIPE=SERVINGS, one or more")->required();
+  command->add_option("recipes", options->asked, "RECIPE or RECIPE=SERVINGS, one or more")
+      ->required();
+  bind_kitchen(*command, options->kitchen);
   bind_output(*command, registry.output);
-  command->callback([asked, registry] {
-    registry.run = [asked, &output = registry.output] { return run_shop(*asked, output); };
+  command->callback([options, registry] {
+    registry.run = [options, &output = registry.output] { return run_shop(*options, output); };
   });
 }
 

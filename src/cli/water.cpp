@@ -6,6 +6,7 @@
 
 #include "base/number.hpp"
 #include "cli/command.hpp"
+#include "cli/kitchen_file.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/water_report.hpp"
@@ -18,6 +19,7 @@ constexpr double most_parts = 1e6;
 
 struct WaterOptions {
   std::vector<std::string> reports;
+  std::optional<std::string> kitchen;  ///< of the reports that are recipes
   std::vector<std::string> blend;   ///< as typed: "0.6", "60/40"
   std::map<Ion, std::string> ions;  ///< as typed, "23 mg/L"
   std::string hardness;
@@ -126,6 +128,8 @@ Water water_of(WaterOptions options, Amounts& amounts) {
   move_shares(options);
 
   if (options.reports.empty()) {
+    if (options.kitchen)
+      amounts.refuse("--kitchen", "there is no recipe to take from it", "name the recipe as well");
     if (!anything_typed(options))
       amounts.refuse("REPORT", "no water given",
                      "name a report file, or type --calcium \"23 mg/L\" and the like");
@@ -134,8 +138,11 @@ Water water_of(WaterOptions options, Amounts& amounts) {
   if (anything_typed(options))
     amounts.refuse("REPORT", "a report and typed figures together", "use one or the other");
   std::vector<std::pair<Water, double>> waters;
-  for (const std::string& name : options.reports)
-    waters.emplace_back(read_water_report(read_file(name), document_name(name)).water, 0);
+  for (const std::string& name : options.reports) {
+    const std::string text = read_file(name);
+    const auto kitchen = kitchen_of(name, text, options.kitchen);
+    waters.emplace_back(read_water_report(text, document_name(name), kitchen).water, 0);
+  }
   if (waters.size() == 1 && options.blend.empty()) return waters.front().first;
   const std::vector<double> shares = shares_of(options.blend, amounts);
   if (shares.empty() && !options.blend.empty()) return {};
@@ -181,6 +188,7 @@ void add_water(Registry registry) {
       "A water in every unit, against calcium limits, blended; exit 1 if a limit is broken");
   command->add_option("report", options->reports,
                       "Water reports or recipes; several go with --blend");
+  bind_kitchen(*command, options->kitchen);
   command
       ->add_option("--blend", options->blend,
                    "Share of each report, in their order: 0.6 0.4, or 60/40")

@@ -20,7 +20,34 @@ Limit read_limit(ObjectReader& limits, std::string_view key) {
   return limit;
 }
 
-void read_scale(ObjectReader& scale, BatchSpec& batch) {
+/// What to do about a name of a scale or vessel that the kitchen does not have.
+std::string mend_name(const std::string& name, const KitchenNames& kitchen,
+                      const std::vector<std::string>& known, std::string otherwise) {
+  if (!kitchen.there) return "name the \"kitchen\" that has it, or " + otherwise;
+  const std::string remedy = did_you_mean(name, known);
+  return remedy.empty() ? "add it to the kitchen, or " + otherwise : remedy;
+}
+
+/// The scales of a batch; one that is only named is not in the kitchen.
+void read_scales(ObjectReader& batch, std::vector<Scale>& scales, const KitchenNames& kitchen) {
+  batch.additions(
+      "scales",
+      [&](const std::string& name, std::size_t i) {
+        const std::string place = fmt::format("{}/{}", batch.at("scales"), i);
+        const bool twice = std::any_of(scales.begin(), scales.end(),
+                                       [&](const Scale& each) { return each.name == name; });
+        if (twice)
+          batch.refuse_at(place, fmt::format("the scale \"{}\" is named twice", name), "keep one");
+        else
+          batch.refuse_at(place, fmt::format("scale \"{}\" is not known", name),
+                          mend_name(name, kitchen, kitchen.scales, "describe it here"));
+      },
+      [&](ObjectReader& scale, std::size_t) { read_scale(scale, scales); });
+}
+
+}  // namespace
+
+void read_scale(ObjectReader& scale, std::vector<Scale>& scales) {
   Scale read;
   read.name = scale.text("name").value_or("");
   const auto readability = scale.number("readability_g");
@@ -31,14 +58,12 @@ void read_scale(ObjectReader& scale, BatchSpec& batch) {
   if (readability && capacity && *capacity <= *readability)
     scale.refuse("capacity_g", "not larger than the readability",
                  "capacity is the most it can weigh, readability its smallest step");
-  if (std::any_of(batch.scales.begin(), batch.scales.end(),
+  if (std::any_of(scales.begin(), scales.end(),
                   [&](const Scale& each) { return each.name == read.name && !read.name.empty(); }))
     scale.refuse("name", fmt::format("two scales are called \"{}\"", read.name),
                  "give each its own name");
-  batch.scales.push_back(std::move(read));
+  scales.push_back(std::move(read));
 }
-
-}  // namespace
 
 void read_limits(ObjectReader& document, Limits& limits) {
   document.object("limits", [&](ObjectReader& sides) {
@@ -47,7 +72,7 @@ void read_limits(ObjectReader& document, Limits& limits) {
   });
 }
 
-void read_batch(ObjectReader& document, BatchSpec& batch) {
+void read_batch(ObjectReader& document, BatchSpec& batch, const KitchenNames& kitchen) {
   document.object_or_empty("batch", [&](ObjectReader& body) {
     batch.servings = body.number_or("servings");
     batch.loss_percent = body.number_or("loss_percent");
@@ -56,7 +81,11 @@ void read_batch(ObjectReader& document, BatchSpec& batch) {
     batch.vessel_ml = body.number("vessel_ml");
     batch.dose_tolerance_percent = body.number_or("dose_tolerance_percent");
     batch.round_water_to_g = body.number("round_water_to_g");
-    body.objects("scales", [&](ObjectReader& scale, std::size_t) { read_scale(scale, batch); });
+    read_scales(body, batch.scales, kitchen);
+    if (const std::optional<std::string> vessel = body.text("vessel"))
+      body.refuse(
+          "vessel", fmt::format("vessel \"{}\" is not known", *vessel),
+          mend_name(*vessel, kitchen, kitchen.vessels, "give \"vessel_ml\" and \"bowl_g\""));
     double most_g = 0;
     bool carried = batch.scales.empty() || batch.bowl_g <= 0;
     for (const Scale& scale : batch.scales) {

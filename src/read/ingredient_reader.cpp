@@ -235,8 +235,12 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
   return made;
 }
 
-Pantry::Pantry(const json* define, std::string define_pointer, Findings& findings)
-    : define_(define), define_pointer_(std::move(define_pointer)), findings_(findings) {
+Pantry::Pantry(const json* define, std::string define_pointer, std::vector<std::string> also,
+               Findings& findings)
+    : define_(define),
+      define_pointer_(std::move(define_pointer)),
+      also_(std::move(also)),
+      findings_(findings) {
   if (define_ == nullptr) return;
   if (!define_->is_object()) {
     findings_.problems.push_back(
@@ -302,7 +306,7 @@ const Ingredient* Pantry::built_in(const std::string& name, const std::string& w
 
 void Pantry::refuse_unknown(const std::string& name, const std::string& where) {
   std::string remedy = suggestion(name, findings_.problems, [&] {
-    std::vector<std::string> names;
+    std::vector<std::string> names = also_;
     for (const Ingredient& each : builtin_ingredients()) names.push_back(each.name);
     if (define_ != nullptr)
       for (const auto& [each, value] : define_->items()) names.push_back(each);

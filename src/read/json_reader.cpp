@@ -360,9 +360,10 @@ void ObjectReader::objects(std::string_view key,
     return;
   }
   if (!short_enough(row(key), *value)) return;
-  for (std::size_t i = 0; i < value->size(); ++i)
+  for (std::size_t i = 0; i < value->size(); ++i) {
     read_object(row(key), (*value)[i], fmt::format("{}/{}", at(key), i),
                 [&](ObjectReader& entry) { read(entry, i); });
+  }
 }
 
 void ObjectReader::additions(std::string_view key,

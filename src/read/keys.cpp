@@ -43,8 +43,8 @@ const ObjectType& measured_keys() {
   return type;
 }
 
-std::vector<const ObjectType*> object_types() {
-  std::vector<const ObjectType*> types{&recipe_keys()};
+std::vector<const ObjectType*> object_types(const ObjectType& document) {
+  std::vector<const ObjectType*> types{&document};
   const auto add = [&types](const ObjectType& type) {
     for (const ObjectType* known : types)
       if (known == &type) return;
@@ -53,7 +53,8 @@ std::vector<const ObjectType*> object_types() {
   for (std::size_t i = 0; i < types.size(); ++i)
     for (const Key& key : types[i]->keys) {
       if (key.object != nullptr) add(key.object());
-      if (key.shape != Shape::water) continue;
+      const bool waters = key.shape == Shape::named && key.object == nullptr;
+      if (key.shape != Shape::water && !waters) continue;
       add(water_report_keys());
       add(blend_keys());
     }

@@ -171,8 +171,12 @@ const ObjectType& blend_part_keys();
 /// What a measured number is written as, if not as a plain number.
 const ObjectType& measured_keys();
 
-/// All of them, each before those it holds.
-std::vector<const ObjectType*> object_types();
+// The objects of a kitchen document that a recipe does not have.
+const ObjectType& kitchen_keys();
+const ObjectType& vessel_keys();
+
+/// A whole document, and all it holds, each before those it holds itself.
+std::vector<const ObjectType*> object_types(const ObjectType& document);
 
 /// Masses anybody weighs: below a microgram there is nothing to weigh, above a tonne no kitchen.
 inline constexpr Bounds mass_bounds{1e-6, 1e6, false};

@@ -13,10 +13,21 @@
 
 namespace gelwright::detail {
 
+/// What a recipe may have meant by a name: all that its kitchen holds.
+struct KitchenNames {
+  bool there = false;  ///< whether there is a kitchen at all
+  std::vector<std::string> define = {};
+  std::vector<std::string> waters = {};
+  std::vector<std::string> scales = {};
+  std::vector<std::string> vessels = {};
+};
+
 /// The ingredients a document can name: the built-in ones and those under `define`.
 class Pantry {
  public:
-  Pantry(const nlohmann::json* define, std::string define_pointer, Findings& findings);
+  /// `also` are names that an unknown one may be a misspelling of.
+  Pantry(const nlohmann::json* define, std::string define_pointer, std::vector<std::string> also,
+         Findings& findings);
 
   /// The ingredient called `name`, an everyday word that means one thing among them; what was
   /// understood is noted as assumed. Reports at `where` a name that is unknown or means several
@@ -33,6 +44,7 @@ class Pantry {
 
   const nlohmann::json* define_;
   std::string define_pointer_;
+  std::vector<std::string> also_;
   Findings& findings_;
   NamedValues<Ingredient> values_;
 };
@@ -41,7 +53,9 @@ class Pantry {
 Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry);
 
 /// Reads `tap`: a report, a blend, or the name of one of `waters`.
-std::optional<Tap> read_tap(ObjectReader& recipe, Findings& findings);
+std::optional<Tap> read_tap(ObjectReader& recipe, const KitchenNames& kitchen, Findings& findings);
+/// Reads `waters` alone.
+void check_waters(ObjectReader& kitchen, Findings& findings);
 
 /// Names as a document writes them, and which of Recipe::ingredients each means.
 using UsedNames = std::map<std::string, std::size_t>;
@@ -60,7 +74,10 @@ std::string_view in_words(How how);
 
 /// Read `limits`, `batch` and `pre_dosed` of a recipe.
 void read_limits(ObjectReader& document, Limits& limits);
-void read_batch(ObjectReader& document, BatchSpec& batch);
+void read_batch(ObjectReader& document, BatchSpec& batch, const KitchenNames& kitchen);
+/// Adds a scale, with a name of its own, to those read before.
+void read_scale(ObjectReader& scale, std::vector<Scale>& scales);
+std::optional<Alternative> read_compare_with(ObjectReader& document);
 void read_pre_dosed(ObjectReader& document, Recipe& recipe);
 
 }  // namespace gelwright::detail

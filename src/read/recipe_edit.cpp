@@ -13,6 +13,7 @@
 #include "gelwright/read.hpp"
 #include "read/json_edit.hpp"
 #include "read/json_reader.hpp"
+#include "read/kitchen.hpp"
 
 namespace gelwright {
 
@@ -46,7 +47,8 @@ void restate(ordered_json& object, std::initializer_list<std::string_view> ways,
 }  // namespace
 
 std::string with_answer(std::string_view json_text, const std::string& document,
-                        const DoseAnswer& answer, const DoseQuestion& question) {
+                        const DoseAnswer& answer, const DoseQuestion& question,
+                        const std::optional<KitchenDocument>& kitchen) {
   ordered_json recipe = checked_tree(json_text, document);
   const double amount = answer.dosed.amount;
   switch (question.target) {
@@ -73,22 +75,17 @@ std::string with_answer(std::string_view json_text, const std::string& document,
       break;
   }
   std::string written = detail::edited_json(json_text, recipe);
-  read_recipe(written, document);  // an answer of nothing, say, is no recipe: refused, not written
+  // An answer of nothing, say, is no recipe: refused, not written.
+  read_recipe(written, document, kitchen);
   return written;
 }
 
-std::string calibrated_document(std::string_view json_text, const std::string& document,
-                                const BenchFit& fit) {
-  ordered_json recipe = checked_tree(json_text, document);
-  const bool defined = !fit.ingredient.empty() && recipe.contains("define") &&
-                       recipe["define"].contains(fit.ingredient);
-  if (!defined)
-    throw InputError(
-        document, {{"/define",
-                    fit.ingredient.empty()
-                        ? "a buffer of all solids together has no ingredient to be written to"
-                        : fmt::format("\"{}\" is built in and cannot be changed", fit.ingredient),
-                    "describe the mix under \"define\" and use it in \"solids\""}});
+namespace {
+
+/// The document, recipe or kitchen, with the fitted buffer in the mix it describes.
+std::string with_buffer(std::string_view json_text, const std::string& document,
+                        const BenchFit& fit) {
+  ordered_json whole = checked_tree(json_text, document);
   const FitParameter& amount = fit.buffer.carboxylate_mmol_per_g;
   if (amount.at_bound)
     throw InputError(document, {{"/define/" + escape_pointer(fit.ingredient) + "/buffer",
@@ -96,7 +93,7 @@ std::string calibrated_document(std::string_view json_text, const std::string& d
                                  "measure more cups, some with much acid and some with none"}});
   constexpr int value_figures = 5;
   constexpr int sd_figures = 2;
-  ordered_json& buffer = recipe["define"][fit.ingredient]["buffer"];
+  ordered_json& buffer = whole["define"][fit.ingredient]["buffer"];
   const double value = to_figures(amount.value, value_figures);
   const double sd = fit.sd_for_spread_mmol_per_g;
   if (std::isfinite(sd) && sd > 0)
@@ -105,7 +102,61 @@ std::string calibrated_document(std::string_view json_text, const std::string& d
     buffer["carboxylate_mmol_per_g"] = value;
   buffer["pka"] = to_figures(fit.buffer.pka.value, value_figures);
   buffer["neutralised_fraction"] = to_figures(fit.buffer.neutralised_fraction.value, value_figures);
-  return detail::edited_json(json_text, recipe);
+  return detail::edited_json(json_text, whole);
+}
+
+/// True where the kitchen the recipe was read with describes the ingredient for it.
+bool kitchen_describes(const Recipe& recipe, const std::string& ingredient) {
+  return recipe.kitchen && std::any_of(recipe.kitchen->gives.begin(), recipe.kitchen->gives.end(),
+                                       [&](const FromKitchen& each) {
+                                         return each.part == KitchenPart::ingredient &&
+                                                each.name == ingredient;
+                                       });
+}
+
+/// Throws where the fitted ingredient is not described in `document` but in the other of the two,
+/// or in neither.
+void require_described(const Recipe& recipe, const BenchFit& fit, bool in_kitchen,
+                       const std::string& document) {
+  const std::string& name = fit.ingredient;
+  if (name.empty())
+    throw InputError(
+        document, {{"/define", "a buffer of all solids together has no ingredient to be written to",
+                    "describe the mix under \"define\" and use it in \"solids\""}});
+  if (find_ingredient(name))
+    throw InputError(document,
+                     {{"/define", fmt::format("\"{}\" is built in and cannot be changed", name),
+                       "describe the mix under \"define\" and use it in \"solids\""}});
+  if (kitchen_describes(recipe, name) == in_kitchen) return;
+  throw InputError(document,
+                   {{"/define",
+                     fmt::format("\"{}\" is described in the {}, not here", name,
+                                 in_kitchen ? "recipe" : "kitchen"),
+                     fmt::format("write the {} instead", in_kitchen ? "recipe" : "kitchen")}});
+}
+
+}  // namespace
+
+std::string calibrated_recipe(std::string_view json_text, const Recipe& recipe,
+                              const BenchFit& fit) {
+  require_described(recipe, fit, false, recipe.document);
+  return with_buffer(json_text, recipe.document, fit);
+}
+
+std::string calibrated_kitchen(const KitchenDocument& kitchen, const Recipe& recipe,
+                               const BenchFit& fit) {
+  require_described(recipe, fit, true, kitchen.document);
+  return with_buffer(kitchen.text, kitchen.document, fit);
+}
+
+std::string flattened_recipe(std::string_view json_text, const std::string& document,
+                             const std::optional<KitchenDocument>& kitchen) {
+  read_recipe(json_text, document, kitchen);
+  if (!kitchen) return std::string(json_text);
+  Merged whole =
+      merged(checked_tree(json_text, document), checked_kitchen(*kitchen), kitchen->document);
+  drop_kitchen_key(whole.recipe);
+  return detail::edited_json(json_text, whole.recipe);
 }
 
 }  // namespace gelwright

@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <map>
 
-#include "gelwright/names.hpp"
 #include "gelwright/read.hpp"
-#include "read/readers.hpp"
+#include "read/kitchen.hpp"
 
 namespace gelwright {
 
@@ -221,8 +220,7 @@ void read_prices(ObjectReader& document, Context& context) {
       const std::optional<std::string> name = line.text("ingredient");
       if (!name) return;
       auto used = context.used.find(*name);
-      if (used == context.used.end())
-        used = context.used.find(resolve_name(*name, false).ingredient);
+      if (used == context.used.end()) used = context.used.find(usual_name(*name));
       if (used == context.used.end()) {
         std::vector<std::string> names;
         for (const auto& [each, index] : context.used) names.push_back(each);
@@ -241,13 +239,7 @@ void read_prices(ObjectReader& document, Context& context) {
         context.recipe.packs.push_back(pack);
     });
   });
-  document.object("compare_with", [&](ObjectReader& bought) {
-    Alternative alternative;
-    alternative.name = bought.text("name").value_or("");
-    alternative.price = bought.number("price").value_or(0);
-    alternative.carbohydrate_g = bought.number("carbohydrate_g").value_or(1);
-    context.recipe.compare_with = std::move(alternative);
-  });
+  context.recipe.compare_with = read_compare_with(document);
 }
 
 /// What a document that does not say its format can be read as.
@@ -259,12 +251,15 @@ DocumentFormat likely_format(const json& parsed) {
   return first ? DocumentFormat::recipe_1 : DocumentFormat::recipe_2;
 }
 
-Recipe read_document(const json& parsed, Findings& findings) {
+Recipe read_document(const json& parsed, const KitchenNames& kitchen, Findings& findings) {
   ObjectReader document(parsed, "", recipe_keys(), findings);
   findings.format = document.word<DocumentFormat>("format").value_or(likely_format(parsed));
-  Context context{{}, Pantry(document.member("define"), "/define", findings), {}};
+  Context context{{}, Pantry(document.member("define"), "/define", kitchen.define, findings), {}};
   Recipe& recipe = context.recipe;
   document.text("$schema");  // editors look there for the schema to complete from
+  if (document.text("kitchen") && !kitchen.there)
+    document.refuse("kitchen", "the recipe names a kitchen, which was not handed in",
+                    "hand it in together with the recipe");
   recipe.name = document.text("name").value_or("");
   recipe.note = document.text("note").value_or("");
   recipe.form = document.word<Form>("form").value_or(recipe.form);
@@ -272,13 +267,13 @@ Recipe read_document(const json& parsed, Findings& findings) {
   read_water(document, context);
   read_acid(document, context);
   read_calcium(document, context);
-  recipe.tap = read_tap(document, findings);
+  recipe.tap = read_tap(document, kitchen, findings);
   read_limits(document, recipe.limits);
   if (document.format() == DocumentFormat::recipe_1)
     read_process(document, context.calcium_when, recipe);
   else
     read_steps(document, context.used, recipe);
-  read_batch(document, recipe.batch);
+  read_batch(document, recipe.batch, kitchen);
   read_prices(document, context);
   read_pre_dosed(document, recipe);
   recipe.avoid = document.texts("avoid");
@@ -286,20 +281,59 @@ Recipe read_document(const json& parsed, Findings& findings) {
   return std::move(context.recipe);
 }
 
+/// What the document says, from a tree that is an object.
+Recipe read_tree(const json& tree, const Merged* merged, const std::string& document_name) {
+  Findings findings;
+  Recipe recipe = read_document(tree, merged != nullptr ? merged->names : KitchenNames{}, findings);
+  if (merged != nullptr) {
+    findings.assumed.insert(findings.assumed.end(), merged->assumed.begin(), merged->assumed.end());
+    point_into_kitchen(merged->use, findings);
+    recipe.kitchen = merged->use;
+  }
+  if (!findings.problems.empty()) throw InputError(document_name, std::move(findings.problems));
+  recipe.document = document_name;
+  recipe.assumed = std::move(findings.assumed);
+  return recipe;
+}
+
 }  // namespace
+
+std::optional<Alternative> read_compare_with(ObjectReader& document) {
+  std::optional<Alternative> read;
+  document.object("compare_with", [&](ObjectReader& bought) {
+    Alternative alternative;
+    alternative.name = bought.text("name").value_or("");
+    alternative.price = bought.number("price").value_or(0);
+    alternative.carbohydrate_g = bought.number("carbohydrate_g").value_or(1);
+    read = std::move(alternative);
+  });
+  return read;
+}
 
 }  // namespace detail
 
-Recipe read_recipe(std::string_view json_text, std::string document_name) {
-  const nlohmann::json parsed = detail::parse_json(json_text, document_name);
+Recipe read_recipe(std::string_view json_text, std::string document_name,
+                   const std::optional<KitchenDocument>& kitchen) {
+  nlohmann::json parsed = detail::parse_json(json_text, document_name);
   if (!parsed.is_object())
     throw InputError(document_name, {{"", "expected a recipe object", "start with {"}});
-  detail::Findings findings;
-  Recipe recipe = detail::read_document(parsed, findings);
-  if (!findings.problems.empty()) throw InputError(document_name, std::move(findings.problems));
-  recipe.document = std::move(document_name);
-  recipe.assumed = std::move(findings.assumed);
-  return recipe;
+  detail::refuse_other_format(parsed, document_name, "gelwright/kitchen-",
+                              "this is a kitchen, not a recipe",
+                              "name a recipe; a recipe names its kitchen");
+  if (!kitchen) return detail::read_tree(parsed, nullptr, document_name);
+  const detail::Merged merged =
+      detail::merged(std::move(parsed), detail::checked_kitchen(*kitchen), kitchen->document);
+  return detail::read_tree(merged.recipe, &merged, document_name);
+}
+
+std::optional<std::string> kitchen_named(std::string_view json_text,
+                                         const std::string& document_name) {
+  const nlohmann::json parsed = detail::parse_json(json_text, document_name);
+  const auto found = parsed.find("kitchen");
+  if (!parsed.is_object() || found == parsed.end() || !found->is_string()) return std::nullopt;
+  std::string name = found->get<std::string>();
+  std::vector<Problem> ignored;  // the reader says what is wrong with it
+  return detail::usable_name(name, "", ignored) ? std::optional(name) : std::nullopt;
 }
 
 }  // namespace gelwright

@@ -5,6 +5,7 @@
 
 #include "base/named_values.hpp"
 #include "gelwright/read.hpp"
+#include "read/kitchen.hpp"
 #include "read/readers.hpp"
 #include "read/water_keys.hpp"
 
@@ -89,8 +90,9 @@ void note(const std::vector<WaterAssumption>& assumed, const std::string& where,
 /// The waters a document names, blended on demand.
 class Waters {
  public:
-  Waters(const json* named, std::string pointer, Findings& findings)
-      : named_(named), pointer_(std::move(pointer)), findings_(findings) {
+  /// `also` are names that an unknown one may be a misspelling of.
+  Waters(const json* named, std::string pointer, std::vector<std::string> also, Findings& findings)
+      : named_(named), pointer_(std::move(pointer)), also_(std::move(also)), findings_(findings) {
     if (named_ != nullptr && !named_->is_object()) {
       findings_.problems.push_back({pointer_, "expected an object", "write {\"name\": {...}}"});
       named_ = nullptr;
@@ -102,7 +104,8 @@ class Waters {
     if (named_ != nullptr && named_->contains(name)) return made(name, where);
     if (name == demineralised_name) return Tap{demineralised_water(), {}};
     std::string remedy = suggestion(name, findings_.problems, [&] {
-      std::vector<std::string> names{std::string(demineralised_name)};
+      std::vector<std::string> names = also_;
+      names.emplace_back(demineralised_name);
       if (named_ != nullptr)
         for (const auto& [each, value] : named_->items()) names.push_back(each);
       return names;
@@ -220,14 +223,19 @@ class Waters {
 
   const json* named_;
   std::string pointer_;
+  std::vector<std::string> also_;
   Findings& findings_;
   NamedValues<std::optional<Tap>> values_;
 };
 
 }  // namespace
 
-std::optional<Tap> read_tap(ObjectReader& recipe, Findings& findings) {
-  Waters waters(recipe.member("waters"), recipe.at("waters"), findings);
+void check_waters(ObjectReader& kitchen, Findings& findings) {
+  Waters(kitchen.member("waters"), kitchen.at("waters"), {}, findings).check_all();
+}
+
+std::optional<Tap> read_tap(ObjectReader& recipe, const KitchenNames& kitchen, Findings& findings) {
+  Waters waters(recipe.member("waters"), recipe.at("waters"), kitchen.waters, findings);
   const json* tap = recipe.member("tap");
   std::optional<Tap> read = tap ? waters.read(*tap, recipe.at("tap")) : std::nullopt;
   waters.check_all();
@@ -243,18 +251,29 @@ std::optional<Tap> read_tap(ObjectReader& recipe, Findings& findings) {
 
 }  // namespace detail
 
-Tap read_water_report(std::string_view json_text, std::string document) {
-  const nlohmann::json parsed = detail::parse_json(json_text, document);
+Tap read_water_report(std::string_view json_text, std::string document,
+                      const std::optional<KitchenDocument>& kitchen) {
+  nlohmann::json parsed = detail::parse_json(json_text, document);
   if (!parsed.is_object())
     throw InputError(document, {{"", "expected a water report", "start with {"}});
+  detail::refuse_other_format(parsed, document, "gelwright/kitchen-",
+                              "this is a kitchen: it has waters, and does not say which is used",
+                              "name a recipe that does, or a file with one report");
   detail::Findings findings;
   std::optional<Tap> tap;
   if (parsed.contains("tap")) {
     // A recipe, or a set of named waters with the one in use.
+    detail::Merged merged;
+    if (kitchen) {
+      merged =
+          detail::merged(std::move(parsed), detail::checked_kitchen(*kitchen), kitchen->document);
+      parsed = merged.recipe;
+    }
     detail::ObjectReader outer(parsed, "", detail::recipe_keys(), findings);
-    tap = detail::read_tap(outer, findings);
+    tap = detail::read_tap(outer, merged.names, findings);
+    detail::point_into_kitchen(merged.use, findings);
   } else {
-    tap = detail::Waters(nullptr, "", findings).read(parsed, "");
+    tap = detail::Waters(nullptr, "", {}, findings).read(parsed, "");
   }
   if (!findings.problems.empty()) throw InputError(document, std::move(findings.problems));
   return tap.value_or(Tap{});

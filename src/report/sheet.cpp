@@ -25,6 +25,7 @@ std::string sentence_of(const Assumption& assumption) {
   std::string text = assumption.what + ": " + assumption.value;
   if (!assumption.range.empty()) text += " (" + assumption.range + ")";
   if (!assumption.why.empty()) text += "; " + assumption.why;
+  if (!assumption.kitchen.empty()) text += ", in the kitchen";
   return text;
 }
 
@@ -90,6 +91,7 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
   add_in_full(chemistry_section(inputs, evaluation));
   add_in_full(properties_section(evaluation));
   add_in_full(cost_section(inputs, evaluation));
+  if (recipe.kitchen) add_in_full(kitchen_section(*recipe.kitchen));
   add_in_full(assumptions_section(recipe));
   return report;
 }

@@ -26,6 +26,8 @@ Section properties_section(const Evaluation& evaluation);
 Section set_section(const Inputs& inputs, const Evaluation& evaluation);
 Section edges_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
 Section cost_section(const Inputs& inputs, const Evaluation& evaluation);
+/// What the recipe left to its kitchen.
+Section kitchen_section(const KitchenUse& use);
 Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
 
 /// What to do about a flag of the evaluation: in grams of this batch where an amount was found.
