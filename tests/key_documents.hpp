@@ -8,6 +8,9 @@ namespace gelwright::test {
 /// docs/recipe.schema.json as the table has it.
 std::string recipe_schema();
 
+/// docs/kitchen.schema.json likewise.
+std::string kitchen_schema();
+
 /// The guide with each table between `<!-- keys: ID -->` and `<!-- end of keys -->` written anew.
 std::string with_key_tables(const std::string& guide);
 

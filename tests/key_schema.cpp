@@ -1,4 +1,4 @@
-// The JSON Schema of a recipe, from the table of keys.
+// The JSON Schema of a recipe and of a kitchen, from the table of keys.
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -115,7 +115,7 @@ std::string description(const Key& key) {
 
 class Schema {
  public:
-  ordered_json whole() {
+  ordered_json whole(const ObjectType& document, const char* file, const char* title) {
     for (const BuiltInList& list : built_in_lists) {
       ordered_json names = ordered_json::array();
       for (const Ingredient& each : builtin_ingredients())
@@ -132,15 +132,15 @@ class Schema {
           {"then", reference("blend")},
           {"else", reference("water_report")}}}};
     ordered_json root;
-    for (const ObjectType* type : detail::object_types()) {
-      if (type == &detail::recipe_keys())
+    for (const ObjectType* type : detail::object_types(document)) {
+      if (type == &document)
         root = object_type(*type);
       else
         defs_[std::string(type->id)] = object_type(*type);
     }
     ordered_json schema = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-                           {"$id", "https://gelwright.invalid/recipe.schema.json"},
-                           {"title", "gelwright recipe, formats 1 and 2"}};
+                           {"$id", std::string("https://gelwright.invalid/") + file},
+                           {"title", title}};
     schema.update(root);
     schema["$defs"] = defs_;
     return schema;
@@ -433,7 +433,17 @@ class Schema {
 }  // namespace
 
 std::string recipe_schema() {
-  return Schema().whole().dump(2) + '\n';
+  return Schema()
+             .whole(detail::recipe_keys(), "recipe.schema.json", "gelwright recipe, formats 1 and 2")
+             .dump(2) +
+         '\n';
+}
+
+std::string kitchen_schema() {
+  return Schema()
+             .whole(detail::kitchen_keys(), "kitchen.schema.json", "gelwright kitchen")
+             .dump(2) +
+         '\n';
 }
 
 }  // namespace gelwright::test

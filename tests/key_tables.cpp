@@ -105,8 +105,9 @@ std::string table_of(const ObjectType& type) {
 }
 
 const ObjectType& type_called(std::string_view id) {
-  for (const ObjectType* type : detail::object_types())
-    if (type->id == id) return *type;
+  for (const ObjectType* document : {&detail::recipe_keys(), &detail::kitchen_keys()})
+    for (const ObjectType* type : detail::object_types(*document))
+      if (type->id == id) return *type;
   if (id == detail::measured_keys().id) return detail::measured_keys();
   throw std::runtime_error(fmt::format("no object is called \"{}\"", id));
 }

@@ -1,4 +1,5 @@
 // The one table of keys against what is made of it: documents, defaults, the reader itself.
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <sstream>
@@ -32,35 +33,49 @@ std::string first_difference(const std::string& kept, const std::string& made) {
   }
 }
 
+/// The objects of both documents, each once.
+std::vector<const ObjectType*> all_types() {
+  std::vector<const ObjectType*> types = object_types(recipe_keys());
+  for (const ObjectType* type : object_types(kitchen_keys()))
+    if (std::find(types.begin(), types.end(), type) == types.end()) types.push_back(type);
+  return types;
+}
+
 template <class Visit>
 void for_each_key(Visit visit) {
-  for (const ObjectType* type : object_types())
+  for (const ObjectType* type : all_types())
     for (const Key& key : type->keys) visit(*type, key);
 }
 
 }  // namespace
 
-// GELWRIGHT_REFRESH=1 writes both anew.
-TEST_CASE("the schema is the one the table of keys makes") {
-  const std::string made = test::recipe_schema();
-  CHECK(first_difference(test::kept("docs/recipe.schema.json", made), made) == "none");
+// GELWRIGHT_REFRESH=1 writes all anew.
+TEST_CASE("the schemas are those the table of keys makes") {
+  const std::string recipe = test::recipe_schema();
+  CHECK(first_difference(test::kept("docs/recipe.schema.json", recipe), recipe) == "none");
+  const std::string kitchen = test::kitchen_schema();
+  CHECK(first_difference(test::kept("docs/kitchen.schema.json", kitchen), kitchen) == "none");
 }
 
-TEST_CASE("the guide's tables are those the table of keys makes, one for each object") {
-  const std::string guide = test::read_text(test::source_path("docs/recipe.md"));
-  const std::string made = test::with_key_tables(guide);
-  CHECK(first_difference(test::kept("docs/recipe.md", made), made) == "none");
-  for (const ObjectType* type : object_types()) {
+TEST_CASE("the guides' tables are those the table of keys makes, one for each object") {
+  std::string both;
+  for (const std::string path : {"docs/recipe.md", "docs/kitchen.md"}) {
+    const std::string guide = test::read_text(test::source_path(path));
+    const std::string made = test::with_key_tables(guide);
+    CHECK(first_difference(test::kept(path, made), made) == "none");
+    both += made;
+  }
+  for (const ObjectType* type : all_types()) {
     INFO(type->id);
     const std::string mark = "<!-- keys: " + std::string(type->id) + " -->";
-    CHECK(made.find(mark) != std::string::npos);
-    CHECK(made.find(mark, made.find(mark) + 1) == std::string::npos);
+    CHECK(both.find(mark) != std::string::npos);
+    CHECK(both.find(mark, both.find(mark) + 1) == std::string::npos);
   }
 }
 
 TEST_CASE("every row of the table says what a person needs to know") {
   std::set<std::string_view> ids;
-  for (const ObjectType* type : object_types()) {
+  for (const ObjectType* type : all_types()) {
     CHECK(ids.insert(type->id).second);
     std::set<std::string_view> names;
     for (const Key& key : type->keys) {

@@ -25,7 +25,7 @@ std::string sentence_of(const Assumption& assumption) {
   std::string text = assumption.what + ": " + assumption.value;
   if (!assumption.range.empty()) text += " (" + assumption.range + ")";
   if (!assumption.why.empty()) text += "; " + assumption.why;
-  if (!assumption.kitchen.empty()) text += ", in the kitchen";
+  if (!assumption.kitchen.empty()) text += "; to be said in the kitchen";
   return text;
 }
 
