@@ -17,12 +17,15 @@ namespace fs = std::filesystem;
 /// A folder of its own with two recipes and a table of readings, gone at the end.
 class Bench {
  public:
+  // Recipes that need no kitchen.
   Bench() {
     std::string name = (fs::temp_directory_path() / "gelwright-files-XXXXXX").string();
     folder_ = mkdtemp(name.data());
-    for (const char* file : {"tarn-thick-pouch.json", "pouch-from-scratch.json",
-                             "tarn-thick-pouch.bench.csv", "calcium-set-pouch.json"})
-      fs::copy_file(source_path(std::string("recipes/") + file), path(file));
+    for (const std::string file :
+         {"tarn-thick-pouch.json", "pouch-from-scratch.json", "calcium-set-pouch.json"})
+      fs::copy_file(source_path("tests/data/recipe-1/" + file), path(file));
+    fs::copy_file(source_path("recipes/tarn-thick-pouch.bench.csv"),
+                  path("tarn-thick-pouch.bench.csv"));
     fs::rename(path("tarn-thick-pouch.json"), path("r.json"));
     fs::rename(path("tarn-thick-pouch.bench.csv"), path("b.csv"));
     fs::rename(path("pouch-from-scratch.json"), path("other.json"));

@@ -11,8 +11,18 @@
 
 namespace gelwright::test {
 
+/// What the shipped recipes share.
+inline KitchenDocument shipped_kitchen() {
+  return {read_text(source_path("recipes/kitchen.json")), "kitchen.json"};
+}
+
 inline Recipe shipped(const std::string& name) {
-  return read_recipe(read_text(source_path("recipes/" + name)), name);
+  return read_recipe(read_text(source_path("recipes/" + name)), name, shipped_kitchen());
+}
+
+/// The text of the same recipe in the older format, before there was a kitchen.
+inline std::string ancestor_of(const std::string& name) {
+  return read_text(source_path("tests/data/recipe-1/" + name));
 }
 
 inline constexpr const char* shipped_names[] = {

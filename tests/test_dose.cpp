@@ -13,7 +13,7 @@ using namespace gelwright;
 using namespace gelwright::test;
 
 TEST_CASE("the recipe with the answer in it gives the answer back") {
-  const std::string text = read_text(source_path("recipes/tarn-thick-pouch.json"));
+  const std::string text = ancestor_of("tarn-thick-pouch.json");
   const Recipe recipe = read_recipe(text, "thick");
   const DoseQuestion question{Target::ph, 3.9};
   const DoseAnswer found = answer(resolve(recipe), question);
@@ -26,7 +26,7 @@ TEST_CASE("the recipe with the answer in it gives the answer back") {
 }
 
 TEST_CASE("each target is written where it belongs") {
-  const std::string text = read_text(source_path("recipes/calcium-set-pouch.json"));
+  const std::string text = ancestor_of("calcium-set-pouch.json");
   const Recipe recipe = read_recipe(text, "set");
   const Inputs inputs = resolve(recipe);
   const auto written = [&](const DoseQuestion& question) {

@@ -306,7 +306,7 @@ TEST_CASE("no buffer to be found is said, not invented") {
   CHECK_FALSE(fit.dose->half_width_g);
   CHECK(
       complaint([&] {
-        calibrated_recipe(test::read_text(test::source_path(std::string("recipes/") + pouch)),
+        calibrated_recipe(test::ancestor_of(pouch),
                           recipe, fit);
       }) ==
       "/define/fell mix/buffer: the readings gave no buffer to write; measure more cups, some with "
@@ -411,7 +411,7 @@ TEST_CASE("a recipe without a bought mix gets one correction for all its solids"
 }
 
 TEST_CASE("the calibrated recipe is the same recipe with the buffer in it") {
-  const std::string text = test::read_text(test::source_path(std::string("recipes/") + pouch));
+  const std::string text = test::ancestor_of(pouch);
   const Recipe recipe = read_recipe(text, pouch);
   const Bench bench =
       with_noise(perfect_bench(real_batch(recipe, 0.05, 4.6, 1), "acid_g=0.2:1.2:0.2"), 0.05, 3);

@@ -1,6 +1,6 @@
 // How long the pipeline takes on the shipped recipes: evaluate, evaluate without batch, advise.
 //
-//   bench_evaluate RECIPE...
+//   bench_evaluate RECIPE...   (such as need no kitchen: tests/data/recipe-1/*.json)
 //
 // Prints calls per second on one core, best of five blocks.
 #include <chrono>

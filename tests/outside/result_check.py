@@ -95,7 +95,8 @@ def command_lines(source, folder):
                     at = arguments.index("--format")
                     del arguments[at:at + 2]
                 yield arguments
-    recipes = sorted(glob.glob(os.path.join(source, "recipes", "*.json")))
+    recipes = sorted(path for path in glob.glob(os.path.join(source, "recipes", "*.json"))
+                     if os.path.basename(path) != "kitchen.json")
     for recipe in recipes + list(made_recipes(folder)):
         yield ["sheet", recipe]
         yield ["sheet", recipe, "--round-water-to-g", "50"]

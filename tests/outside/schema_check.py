@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Holds the JSON Schema of a recipe against the reader and the documentation.
+"""Holds the JSON Schemas of a recipe and a kitchen against the reader and the documentation.
 
 usage: schema_check.py GELWRIGHT SOURCE_DIR
 
@@ -11,6 +11,8 @@ usage: schema_check.py GELWRIGHT SOURCE_DIR
     output and something on standard error.
  4. Each example of the schema, put into a small recipe, passes both the schema and the reader.
  5. So does each piece of JSON in docs/recipe.md, whole recipes as they stand.
+ 6. The kitchen's schema is closed, too; it accepts recipes/kitchen.json and the JSON of
+    docs/kitchen.md, and refuses what the reader refuses of KITCHENS below.
 
 The validator is the jsonschema package, which knows nothing of this program.
 """
@@ -108,7 +110,8 @@ def check_messages(schema, path=""):
 
 
 def check_recipes(validator, source):
-    recipes = sorted(glob.glob(os.path.join(source, "recipes", "*.json")))
+    recipes = sorted(path for path in glob.glob(os.path.join(source, "recipes", "*.json"))
+                     if os.path.basename(path) != "kitchen.json")
     if not recipes:
         fail("no recipes found")
     for path in recipes:
@@ -202,6 +205,27 @@ NEEDS = {"solids_g": {"total_g": 40}, "total_g": {"solids_g": 25}, "gum": {"targ
          {"alkalinity_meq_per_l": 1.2}}
 
 
+# Beside the small recipe, for the examples that name something of it.
+KITCHEN = {"format": "gelwright/kitchen-1", "vessels": [{"name": "blender jug", "volume_ml": 2000}]}
+# Kitchens the reader refuses, and the schema with it.
+BAD_KITCHENS = {
+    "key unknown": {"vessel": []},
+    "kitchen of its own": {"kitchen": "kitchen.json"},
+    "tap": {"tap": "club house tap"},
+    "format of a recipe": {"format": "gelwright/recipe-2"},
+    "vessel without figures": {"vessels": [{"name": "jug"}]},
+    "vessel without name": {"vessels": [{"volume_ml": 2000}]},
+    "vessel of no volume": {"vessels": [{"name": "jug", "volume_ml": 0}]},
+    "scale only named": {"scales": ["pocket"]},
+    "price without currency": {"prices": {"packs": []}},
+    "comparison without prices": {"compare_with": {"name": "a", "price": 1, "carbohydrate_g": 1}},
+    "water of bad unit": {"waters": {"tap": {"calcium_g_per_l": 1}}},
+    "built-in water": {"waters": {"demineralised water": {"calcium_mg_per_l": 1}}},
+    "built-in name": {"define": {"sucrose": {"label": {"per_g": 1, "carbohydrate_g": 1}}}},
+    "avoid a number": {"avoid": [1]},
+}
+
+
 def place(document, steps):
     """The object at `steps`, made where it is not there yet."""
     here = document
@@ -260,6 +284,8 @@ def check_examples(schema, validator, program):
     tried = 0
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "example.json")
+        with open(os.path.join(folder, "kitchen.json"), "w", encoding="utf-8") as file:
+            json.dump(KITCHEN, file)
         for where, each in walk(schema):
             if where.startswith(TRIED_ELSEWHERE):
                 continue
@@ -286,6 +312,8 @@ def check_examples(schema, validator, program):
                     amounts = AMOUNT_OF.get(where, ())
                     if amounts and not any(name in here for name in amounts):
                         here["mass_g"] = 0.2
+                    if key == "vessel":
+                        document["kitchen"] = "kitchen.json"
                     if key == "gum":
                         document["solids"].append(
                             {"ingredient": "sodium alginate" if example == "alginate" else example,
@@ -326,6 +354,34 @@ def check_guide(validator, program, source):
     return len(blocks)
 
 
+def check_kitchens(program, source):
+    """The schema of the kitchen against good and bad ones, and against the reader."""
+    schema = load(os.path.join(source, "docs", "kitchen.schema.json"))
+    Draft202012Validator.check_schema(schema)
+    validator = Draft202012Validator(schema)
+    check_closed(schema)
+    with open(os.path.join(source, "docs", "kitchen.md"), encoding="utf-8") as file:
+        good = [json.loads(block)
+                for block in re.findall(r"```json\n(.*?)```", file.read(), re.DOTALL)]
+    good += [load(os.path.join(source, "recipes", "kitchen.json")), KITCHEN]
+    with tempfile.TemporaryDirectory() as folder:
+        recipe = os.path.join(folder, "recipe.json")
+        kitchen = os.path.join(folder, "kitchen.json")
+        with open(recipe, "w", encoding="utf-8") as file:
+            json.dump({**SMALL, "kitchen": "kitchen.json"}, file)
+        bad = [{**KITCHEN, **more} for more in BAD_KITCHENS.values()]
+        for name, document, fine in [("good", each, True) for each in good] + [
+                (name, each, False) for name, each in zip(BAD_KITCHENS, bad)]:
+            with open(kitchen, "w", encoding="utf-8") as file:
+                json.dump(document, file)
+            if validator.is_valid(document) != fine:
+                fail(f"kitchen, {name}: the schema {'refuses' if fine else 'accepts'} it")
+            result = run_check(program, recipe)
+            if (result.returncode in (0, 1)) != fine:
+                fail(f"kitchen, {name}: exit {result.returncode}: {result.stderr.decode()}")
+    return len(good), len(bad)
+
+
 def main():
     program, source = sys.argv[1], sys.argv[2]
     schema = load(os.path.join(source, "docs", "recipe.schema.json"))
@@ -337,9 +393,11 @@ def main():
     bad, excused = check_bad(validator, program, source)
     tried = check_examples(schema, validator, program)
     pieces = check_guide(validator, program, source)
+    kitchens, bad_kitchens = check_kitchens(program, source)
     keys = len({key for _, each in walk(schema) for key in each["properties"]})
     print(f"{recipes} recipes, {bad} bad documents ({excused} beyond a schema), {tried} examples, "
-          f"{pieces} pieces of the guide, {keys} keys: {len(failures)} failures")
+          f"{pieces} pieces of the guide, {keys} keys, {kitchens} kitchens and {bad_kitchens} bad "
+          f"ones: {len(failures)} failures")
     return 1 if failures else 0
 
 
