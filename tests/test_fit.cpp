@@ -293,7 +293,7 @@ TEST_CASE("two readings give the amount; fewer are refused") {
 }
 
 TEST_CASE("no buffer to be found is said, not invented") {
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = read_recipe(test::ancestor_of(pouch), pouch);
   Bench bench = perfect_bench(recipe, "acid_g=0.2:0.8:0.2");
   for (BenchCup& cup : bench.cups) *cup.ph -= 0.1;
   const BenchFit fit = fit_bench(recipe, bench, {.target_ph = 3.5});

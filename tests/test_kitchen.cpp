@@ -24,10 +24,10 @@ const std::string kitchen_text = R"({
                                 {"water": "becks", "share": 0.5}]}
   },
   "define": {
-    "fell mix": {"label": {"per_g": 72, "carbohydrate_g": 68, "sugars_g": 31, "sodium_mg": 250}},
-    "fell mix with gum": {"contains": [{"ingredient": "fell mix", "fraction": 0.99},
+    "fell mix": {"kind": "mix", "label": {"per_g": 72, "carbohydrate_g": 68, "sugars_g": 31, "sodium_mg": 250}},
+    "fell mix with gum": {"kind": "mix", "contains": [{"ingredient": "fell mix", "fraction": 0.99},
                                        {"ingredient": "sodium alginate", "fraction": 0.01}]},
-    "other mix": {"label": {"per_g": 50, "carbohydrate_g": 40}}
+    "other mix": {"kind": "mix", "label": {"per_g": 50, "carbohydrate_g": 40}}
   },
   "scales": [
     {"name": "kitchen", "readability_g": 1, "capacity_g": 5000},
@@ -129,7 +129,7 @@ TEST_CASE("a kitchen gives what its waters and mixes are made of, too") {
 
 TEST_CASE("the recipe wins where both speak") {
   const Recipe recipe = read(R"(
-    "define": {"fell mix": {"label": {"per_g": 100, "carbohydrate_g": 90, "sodium_mg": 1}}},
+    "define": {"fell mix": {"kind": "mix", "label": {"per_g": 100, "carbohydrate_g": 90, "sodium_mg": 1}}},
     "waters": {"hut tap": {"calcium_mg_per_l": 5, "alkalinity_mg_caco3_per_l": 10}},
     "solids": [{"ingredient": "fell mix", "mass_g": 70}, {"ingredient": "sugar", "mass_g": 5}],
     "water": {"mass_g": 40}, "tap": "half and half",
@@ -188,7 +188,8 @@ TEST_CASE("a mistake is reported in the file it is in") {
         "hut/kitchen.json: /vessels/1/nmae: this key is not known; did you mean \"name\"?");
   // Whether a recipe uses it or not.
   CHECK(complaint([] {
-          read(plain, kitchen_with("define", R"({"unused": {"label": {"per_g": -1}}})"));
+          read(plain,
+               kitchen_with("define", R"({"unused": {"kind": "mix", "label": {"per_g": -1}}})"));
         }).starts_with("hut/kitchen.json: /define/unused/label/per_g: -1 is not possible here"));
   CHECK(complaint([] { read(plain, "{"); }).starts_with("hut/kitchen.json: not valid JSON"));
   CHECK(complaint([] { read(plain, "[]"); }) ==
@@ -221,6 +222,18 @@ TEST_CASE("a name the kitchen does not have is asked about") {
         "r.json: /batch/scales/3: scale \"balance\" is not known; add it to the kitchen, or "
         "describe it here\n"
         "r.json: /batch/vessel: vessel \"juk\" is not known; did you mean \"jug\"?");
+}
+
+TEST_CASE("a comparison needs prices from somewhere") {
+  const std::string compared =
+      plain + R"(, "compare_with": {"name": "bottles", "price": 3, "carbohydrate_g": 50})";
+  CHECK(read(compared).compare_with->price == 3);
+  auto poor = nlohmann::ordered_json::parse(kitchen_text);
+  poor.erase("prices");
+  poor.erase("compare_with");
+  CHECK(complaint([&] { read(compared, poor.dump()); }) ==
+        "r.json: /compare_with: a comparison needs prices, and the kitchen has none; add "
+        "\"prices\" to either");
 }
 
 TEST_CASE("without a kitchen its names mean nothing") {
@@ -264,7 +277,7 @@ TEST_CASE("what goes round in circles is refused, within the kitchen and between
   CHECK(
       complaint([] {
         read(
-            R"("define": {"fell mix": {"contains": [{"ingredient": "fell mix with gum", "fraction": 1}]}},
+            R"("define": {"fell mix": {"kind": "mix", "contains": [{"ingredient": "fell mix with gum", "fraction": 1}]}},
                   "solids": [{"ingredient": "fell mix", "mass_g": 70}], "water": {"mass_g": 40})");
       }).find("is defined through itself") != std::string::npos);
 }
@@ -329,7 +342,8 @@ TEST_CASE("what the readings say of a mix goes to the document that describes it
 
   CHECK(refusal_of([&] { calibrated_recipe(recipe_text(plain), recipe, fit); }) ==
         "/define: \"fell mix\" is described in the kitchen, not here; write the kitchen instead\n");
-  const Recipe own = read(plain + R"(, "define": {"fell mix": {"label": {"per_g": 100,
+  const Recipe own =
+      read(plain + R"(, "define": {"fell mix": {"kind": "mix", "label": {"per_g": 100,
     "carbohydrate_g": 90}}})");
   CHECK(refusal_of([&] { calibrated_kitchen(hut, own, fit); }) ==
         "/define: \"fell mix\" is described in the recipe, not here; write the recipe instead\n");

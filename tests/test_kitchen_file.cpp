@@ -14,7 +14,7 @@ using namespace gelwright::test;
 namespace {
 
 const std::string hut = R"({"format": "gelwright/kitchen-1",
-  "define": {"fell mix": {"label": {"per_g": 72, "carbohydrate_g": 68, "sugars_g": 31,
+  "define": {"fell mix": {"kind": "mix", "label": {"per_g": 72, "carbohydrate_g": 68, "sugars_g": 31,
     "sodium_mg": 250}, "undeclared_gum": {"ingredient": "sodium alginate",
     "fraction_at_least": 0.006, "fraction_at_most": 0.014}}},
   "waters": {"hut tap": {"calcium_mg_per_l": 23, "alkalinity_mg_caco3_per_l": 58}}

@@ -183,7 +183,7 @@ const ObjectType& recipe_keys() {
                .example = R"(["gluten"])"},
           },
       .rules = {{RuleKind::needs,
-                 {"compare_with", "prices"},
+                 {"compare_with", "prices", "kitchen"},
                  "a comparison needs the recipe's own prices",
                  {},
                  "add \"prices\" with a \"currency\" and \"packs\""}},

@@ -240,6 +240,10 @@ void read_prices(ObjectReader& document, Context& context) {
     });
   });
   context.recipe.compare_with = read_compare_with(document);
+  // Without a kitchen the rows say so.
+  if (context.recipe.compare_with && document.has("kitchen") && !document.has("prices"))
+    document.refuse("compare_with", "a comparison needs prices, and the kitchen has none",
+                    "add \"prices\" to either");
 }
 
 /// What a document that does not say its format can be read as.
