@@ -311,6 +311,18 @@ const Case cases[] = {
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}], "water": {"mass_g": 50},
         "tap": "demineralised water", "avoid": ["wheat"])",
      Level::care, "maltodextrin DE 18 may have been made from what this recipe is to avoid"},
+    // 45 g with 5 % of hydrate water: 42.75 g in 27.25 g of water; Schiweck 1991: 42 g at 20 degC.
+    {"may-crystallise", "pouch",
+     R"("solids": [{"ingredient": "isomaltulose", "mass_g": 45}], "water": {"mass_g": 25},
+        "tap": "demineralised water")",
+     Level::care,
+     "isomaltulose: 160 g in 100 g of water, 42 g dissolve at 5 degC (schiweck-1991): crystals"},
+    {"may-crystallise", "pouch",
+     R"("solids": [{"ingredient": "dextrose anhydrous", "mass_g": 70}], "water": {"mass_g": 90},
+        "tap": "demineralised water")",
+     Level::care,
+     "dextrose anhydrous: 78 g in 100 g of water, 62 g dissolve at 5 degC (jackson-1922): "
+     "crystals"},
     {"absurd-batch", "pouch",
      R"("solids": [{"ingredient": "sucrose", "mass_g": 72}], "water": {"per_g_solids": 60},
         "tap": "demineralised water")",
@@ -689,6 +701,64 @@ TEST_CASE("of one level, danger to the eater stands before what spoils the batch
       INFO(danger << " " << spoils);
       CHECK(place(danger) < place(spoils));
     }
+}
+
+TEST_CASE("loads of calcium, acid and gum, crystals and absurd servings: both sides of each line") {
+  const auto level = [](std::string_view name, const std::string& members) -> std::optional<Level> {
+    const Recipe recipe = test::recipe_with(members + R"(, "tap": "demineralised water")", "drink");
+    for (const Flag& flag : evaluate(resolve(recipe)).flags)
+      if (name_of(flag.id) == name) return flag.level;
+    return std::nullopt;
+  };
+  const std::string sugar = R"("solids": [{"ingredient": "sucrose", "mass_g": 40}],)";
+  // EFSA 2012: 2500 mg of calcium a day; calcium chloride dihydrate holds 40.078 / 147.01 of it.
+  const auto calcium = [&](double salt_g, int servings) {
+    return level("calcium-load",
+                 sugar + fmt::format(R"("water": {{"mass_g": 600}}, "batch": {{"servings": {}}},
+        "calcium": {{"ingredient": "calcium chloride dihydrate", "mass_g": {}, "when": "slow"}})",
+                                     servings, salt_g));
+  };
+  CHECK_FALSE(calcium(9.16, 1).has_value());
+  CHECK(calcium(9.18, 1) == Level::stop);
+  CHECK_FALSE(calcium(0.916, 10).has_value());
+  CHECK(calcium(0.918, 10) == Level::note);
+  const auto acid = [&](std::string_view name, double acid_g) {
+    return level(name, sugar + fmt::format(R"("water": {{"mass_g": 900}},
+        "acid": {{"ingredient": "citric acid anhydrous", "mass_g": {}}})",
+                                           acid_g));
+  };
+  CHECK_FALSE(acid("acid-load", 3.9).has_value());
+  CHECK(acid("acid-load", 4.2) == Level::care);
+  CHECK_FALSE(acid("absurd-batch", 9.9).has_value());
+  CHECK(acid("absurd-batch", 10.1) == Level::stop);
+  const auto gum = [&](double gum_g, int servings) {
+    return level("gum-load", fmt::format(R"("solids": [{{"ingredient": "xanthan", "mass_g": {}}}],
+        "water": {{"mass_g": 900}}, "batch": {{"servings": {}}})",
+                                         gum_g, servings));
+  };
+  CHECK_FALSE(gum(4.9, 1).has_value());
+  CHECK(gum(5.1, 1) == Level::care);
+  CHECK_FALSE(gum(1.4, 10).has_value());
+  CHECK(gum(1.6, 10) == Level::note);
+  // Jackson 1922: 62 g of dextrose in 100 g of water at 5 degC; the hydrate water counts as water.
+  const auto dextrose = [&](double mass_g) {
+    return level("may-crystallise",
+                 fmt::format(R"("solids": [{{"ingredient": "dextrose anhydrous", "mass_g": {}}}],
+        "water": {{"mass_g": 100}})",
+                             mass_g));
+  };
+  CHECK_FALSE(dextrose(61).has_value());
+  CHECK(dextrose(63) == Level::care);
+  // Kubantseva 2004: 4.8 g of calcium lactate, hydrate water not counted, at 10 degC.
+  const auto lactate = [&](double mass_g) {
+    return level("may-crystallise",
+                 fmt::format(R"("solids": [{{"ingredient": "xanthan", "mass_g": 1}}],
+        "water": {{"mass_g": 200}},
+        "calcium": {{"ingredient": "calcium lactate anhydrous", "mass_g": {}, "when": "slow"}})",
+                             mass_g));
+  };
+  CHECK_FALSE(lactate(9.3).has_value());
+  CHECK(lactate(9.9) == Level::care);
 }
 
 TEST_CASE(

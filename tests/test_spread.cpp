@@ -473,3 +473,41 @@ TEST_CASE("the report fits the page and says judgement aloud") {
   CHECK(render(report, Format::csv).substr(0, 13) == "quantity,key,");
   CHECK(render(report, Format::json).find("\"improvements\"") != std::string::npos);
 }
+
+TEST_CASE("a label's tolerance never makes more carbohydrate than there is powder") {
+  const Recipe recipe = read_recipe(R"({"format": "gelwright/recipe-1", "name": "powder",
+    "form": "drink", "define": {"mix": {"kind": "mix", "label": {"per_g": 100,
+      "carbohydrate_g": 97, "sugars_g": 40, "fibre_g": 1.5, "sodium_mg": 300}}},
+    "solids": [{"ingredient": "mix", "mass_g": 80}], "water": {"mass_g": 500}})",
+                                    "powder.json");
+  const Inputs inputs = resolve(recipe);
+  const SpreadResult result = spread(inputs, {.draws = 2000, .seed = 3});
+  const SpreadInterval& carbohydrate = of(result, SpreadOutput::carbohydrate_g);
+  CHECK(carbohydrate.high <= 80 * (1 - 0.015) + 1e-9);
+  CHECK(carbohydrate.low < 77);
+}
+
+TEST_CASE("what a label's sodium is gets drawn: the pH reaches from one salt to another") {
+  const std::string text = R"({"format": "gelwright/recipe-1", "name": "powder",
+    "form": "pouch", "define": {"mix": {"kind": "mix", %"label": {"per_g": 100,
+      "carbohydrate_g": 95, "sugars_g": 40, "sodium_mg": 400}}},
+    "solids": [{"ingredient": "mix", "mass_g": 70}], "water": {"mass_g": 45},
+    "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.5},
+    "tap": "demineralised water"})";
+  const auto with = [&text](const std::string& more) {
+    std::string all = text;
+    all.replace(all.find('%'), 1, more);
+    return read_recipe(all, "powder.json");
+  };
+  const Recipe open = with("");
+  const Inputs inputs = resolve(open);
+  const PhBand band = evaluate(inputs).ph_band;
+  REQUIRE(band.readings.size() == 3);
+  const SpreadResult result = spread(inputs, {.draws = 2000, .seed = 3});
+  const SpreadInterval& ph = of(result, SpreadOutput::ph);
+  CHECK(ph.low < band.readings[0].ph);
+  CHECK(ph.high > band.readings[1].ph);
+  const Recipe named = with(R"("fizzed": true, )");
+  for (const Doubt& doubt : spread(resolve(named), {.draws = 200, .seed = 3}).doubts)
+    CHECK(doubt.what.find("which salt") == std::string::npos);
+}

@@ -44,6 +44,8 @@ enum class GelDetail : std::uint8_t {
 struct GelOptions {
   GelDetail detail = GelDetail::chances;
   bool stomach = true;
+  bool bands =
+      true;  ///< false: an undeclared share at its middle only, for searches: a third of it
   const gel::Values* values = nullptr;  ///< for `centre`; null: the centre of every parameter
 };
 

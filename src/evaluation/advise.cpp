@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <utility>
 
 #include "base/roots.hpp"
@@ -25,9 +26,12 @@ constexpr int printed_figures = 2;
 constexpr double share_step = 0.05;
 
 /// What a search needs: no batch, and the stomach, which costs as much as all the rest, only of a
-/// drink; no flag of a pouch looks at it.
-EvaluateParts search_parts(const Recipe& recipe) {
-  return {.batch = false, .flags = true, .gel = {.stomach = recipe.form == Form::drink}};
+/// drink; no flag of a pouch looks at it. An undeclared share is taken at its middle; what is found
+/// is then looked at in full, and if that refuses it, looked for in full.
+EvaluateParts search_parts(const Recipe& recipe, bool in_full) {
+  return {.batch = false,
+          .flags = true,
+          .gel = {.stomach = recipe.form == Form::drink, .bands = in_full}};
 }
 
 /// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
@@ -176,30 +180,41 @@ class Search {
   std::optional<Remedy> remedy_for(FlagId id) {
     for (const bool clean : {true, false})
       for (const Turn turn : turns_of(id)) {
-        const Direction direction = direction_of(turn);
-        const auto change =
-            smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula, true,
-                     [&](const Change& tried) { return clears(id, tried, clean); });
-        if (!change || !sensible(*change, inputs_, evaluation_.formula)) continue;
-        // The weighing plan is made once, for the change that was found.
-        const Marks whole = marks_of(evaluate(turned(inputs_, *change)));
-        if ((whole.stop & ~now_.stop) != 0) continue;
-        const std::uint64_t raises = whole.care & ~now_.care;
-        if (clean && raises != 0) continue;
-        return Remedy{*change, ids_of(raises), std::nullopt};
+        std::optional<Remedy> found = by_turning(turn, id, clean);
+        if (found) return found;
       }
     return std::nullopt;
   }
 
-  bool clears(FlagId id, const Change& change, bool clean) {
-    const Marks& after = after_turning(change);
+  /// Whether this change, which mends another flag, clears this one as well.
+  bool clears_too(FlagId id, const Remedy& remedy) {
+    return accepts(id, remedy.change, whole(remedy.change), remedy.raises.empty());
+  }
+
+ private:
+  std::optional<Remedy> by_turning(Turn turn, FlagId id, bool clean) {
+    const Direction direction = direction_of(turn);
+    for (const bool in_full : {false, true}) {
+      const auto change =
+          smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula, true,
+                   [&](const Change& tried) {
+                     return accepts(id, tried, after_turning(tried, in_full), clean);
+                   });
+      if (!change || !sensible(*change, inputs_, evaluation_.formula)) return std::nullopt;
+      const Marks& after = whole(*change);
+      if (accepts(id, *change, after, clean))
+        return Remedy{*change, ids_of(after.care & ~now_.care), std::nullopt};
+    }
+    return std::nullopt;
+  }
+
+  bool accepts(FlagId id, const Change& change, const Marks& after, bool clean) const {
     const bool seen = info_of(change.knob).turns != KnobTurns::acid ||
                       std::abs(after.ph - now_.ph) >= detail::reading_error_ph(PhMethod::meter);
     return seen && !after[id] && (after.stop & ~now_.stop) == 0 &&
            (!clean || (after.care & ~now_.care) == 0);
   }
 
- private:
   static std::vector<FlagId> ids_of(std::uint64_t set) {
     std::vector<FlagId> ids;
     for (std::size_t i = 0; i < most_flags; ++i)
@@ -207,18 +222,26 @@ class Search {
     return ids;
   }
 
-  const Marks& after_turning(const Change& change) {
-    for (const auto& [known, marks] : seen_)
+  const Marks& after_turning(const Change& change, bool in_full) {
+    return remembered(in_full ? in_full_ : seen_, change, search_parts(*inputs_.recipe, in_full));
+  }
+
+  /// With the weighing plan.
+  const Marks& whole(const Change& change) { return remembered(whole_, change, {}); }
+
+  using Memory = std::deque<std::pair<Change, Marks>>;
+
+  const Marks& remembered(Memory& memory, const Change& change, const EvaluateParts& parts) {
+    for (const auto& [known, marks] : memory)
       if (known.knob == change.knob && known.amount == change.amount) return marks;
-    seen_.emplace_back(change,
-                       marks_of(evaluate(turned(inputs_, change), search_parts(*inputs_.recipe))));
-    return seen_.back().second;
+    memory.emplace_back(change, marks_of(evaluate(turned(inputs_, change), parts)));
+    return memory.back().second;
   }
 
   const Inputs& inputs_;
   const Evaluation& evaluation_;
   Marks now_;
-  std::vector<std::pair<Change, Marks>> seen_;
+  Memory seen_, in_full_, whole_;
 };
 
 struct NamedDefect {
@@ -244,31 +267,42 @@ std::optional<Edge> crossed(const gel::Mixture& before, const gel::Mixture& afte
   return std::nullopt;
 }
 
+/// What of the gel alone an edge needs.
+EvaluateParts edge_parts(bool in_full) {
+  return {.batch = false, .flags = false, .gel = {.stomach = false, .bands = in_full}};
+}
+
 std::vector<Edge> edges_of(const Inputs& inputs, const Evaluation& evaluation) {
-  constexpr EvaluateParts gel_only{.batch = false, .flags = false, .gel = {.stomach = false}};
   std::vector<Edge> edges;
   if (!evaluation.gel.made || !evaluation.gel.any_gum()) return edges;
-  const gel::Mixture& before = evaluation.gel.all;
-  const auto beyond = [&before](const Evaluation& changed) {
-    return changed.gel.made ? crossed(before, changed.gel.all) : std::nullopt;
+  const gel::Mixture whole = evaluation.gel.all;
+  const gel::Mixture middle =
+      evaluation.gel.band ? evaluate(inputs, edge_parts(false)).gel.all : whole;
+  const auto beyond = [&](const Change& tried, bool in_full) {
+    const GelForecast changed = evaluate(turned(inputs, tried), edge_parts(in_full)).gel;
+    return changed.made ? crossed(in_full ? whole : middle, changed.all) : std::nullopt;
   };
   std::vector<KnobOf> knobs = {
       {Knob::acid_g}, {Knob::water_g}, {Knob::calcium_salt_g}, {Knob::tap_calcium_mg_per_l}};
   for (std::size_t i = 0; i < inputs.solids.size(); ++i)
     if (inputs.recipe->ingredients[inputs.solids[i].ingredient].kind == Kind::gum)
       knobs.push_back({Knob::mass_g, i});
+  // Where the middle of a band and all of it disagree, the edge is looked for in full.
+  const bool same = gel::likeliest(whole.chances) == gel::likeliest(middle.chances);
   for (const KnobOf& knob : knobs)
-    for (const double direction : {-1.0, 1.0}) {
-      const auto change =
-          smallest(knob, direction, inputs, evaluation.formula, false, [&](const Change& tried) {
-            return beyond(evaluate(turned(inputs, tried), gel_only)).has_value();
-          });
-      if (!change) continue;
-      std::optional<Edge> edge = beyond(evaluate(turned(inputs, *change), gel_only));
-      if (!edge) continue;  // what a kitchen can weigh lies past a narrow edge
-      edge->change = *change;
-      edges.push_back(*edge);
-    }
+    for (const double direction : {-1.0, 1.0})
+      for (const bool in_full : {false, true}) {
+        if (!in_full && !same) continue;
+        const auto change =
+            smallest(knob, direction, inputs, evaluation.formula, false,
+                     [&](const Change& tried) { return beyond(tried, in_full).has_value(); });
+        if (!change) break;
+        std::optional<Edge> edge = beyond(*change, true);
+        if (!edge) continue;
+        edge->change = *change;
+        edges.push_back(*edge);
+        break;
+      }
   return edges;
 }
 
@@ -295,7 +329,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
       const Flag& flag = evaluation.flags[i];
       if (flag.level != level || turns_of(flag.id).empty()) continue;
       const auto before = std::find_if(mended.begin(), mended.end(), [&](std::size_t m) {
-        return search.clears(flag.id, advice.clears[m]->change, advice.clears[m]->raises.empty());
+        return search.clears_too(flag.id, *advice.clears[m]);
       });
       if (before != mended.end()) {
         advice.clears[i] = advice.clears[*before];

@@ -4,7 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/dust.hpp"
+#include "base/rounding.hpp"
 #include "flags/gel_view.hpp"
+#include "gelwright/solubility.hpp"
 #include "serving/liquid_met.hpp"
 
 namespace gelwright::detail {
@@ -28,6 +31,7 @@ constexpr Datum rows[] = {
      Standing::judgement},
     {"flag.hot-enough", 85, "degC", 0, "dissolves pectin and low-acyl gellan", "common-practice",
      Standing::common_practice},
+    {"flag.crystals-at", 5, "degC", 0, "kept in the fridge", "judgement", Standing::judgement},
     {"flag.slow-hours", 48, "h", 0, "what takes days is told only of what is kept longer",
      "judgement", Standing::judgement},
     {"flag.acid-demand", 2, "mmol", 0, "per serving, to the pH of the stomach fluid", "judgement",
@@ -48,6 +52,7 @@ constexpr Threshold hot_enough_c = place_of(rows, borrowed, "flag.hot-enough");
 constexpr Threshold jam_pa = place_of(rows, borrowed, "flag.jam-pa");
 constexpr Threshold lumps_percent = place_of(rows, borrowed, "flag.lumps-percent");
 constexpr Threshold weeps_percent = place_of(rows, borrowed, "flag.weeps-percent");
+constexpr Threshold crystals_at_c = place_of(rows, borrowed, "flag.crystals-at");
 constexpr Threshold slow_hours = place_of(rows, borrowed, "flag.slow-hours");
 constexpr Threshold acid_demand_mmol = place_of(rows, borrowed, "flag.acid-demand");
 
@@ -219,6 +224,35 @@ constexpr Turn less_acid[] = {Turn::less_acid};
 constexpr Turn gentler[] = {Turn::less_calcium_salt, Turn::less_acid, Turn::softer_water,
                             Turn::more_water};
 constexpr Turn more_water[] = {Turn::more_water};
+struct Crystals {
+  std::size_t ingredient;  ///< in the recipe's list
+  double there_g;          ///< without hydrate water, for each 100 g of water
+  double dissolves_g;
+};
+
+/// Alone in all the water: beside other sugars still less dissolves.
+void check_crystals(const Judged& j, Raise& raise) {
+  const auto look = [&](const InputLine& line) {
+    const std::string& name = j.recipe().ingredients[line.ingredient].name;
+    const auto dissolves_g = solubility_g_per_100g_water(name, j[crystals_at_c]);
+    if (!dissolves_g) return;
+    const double there_g =
+        100 * line.mass_g * (1 - line.per_g.water_g) / j.serving.formula.chemistry_water_g;
+    if (is_over(there_g, *dissolves_g))
+      raise(Level::care, Crystals{line.ingredient, there_g, *dissolves_g});
+  };
+  for (const InputLine& line : j.inputs.solids) look(line);
+  if (j.inputs.calcium) look(j.inputs.calcium->line);
+}
+
+std::string tell_crystals(const Flag& flag, const Judged& j) {
+  const auto n = flag.numbers.as<Crystals>();
+  const std::string& name = j.recipe().ingredients[n.ingredient].name;
+  return fmt::format("{}: {} g in 100 g of water, {} g dissolve at {} degC ({}): crystals", name,
+                     significant(n.there_g, 2), significant(n.dissolves_g, 2),
+                     j.quoted(crystals_at_c), solubility_source(name));
+}
+
 constexpr FlagRecord records[] = {
     {.name = "acid-shock",
      .when = "acid poured in at once, lumps with a chance over {flag.lumps-percent} %, and "
@@ -295,6 +329,18 @@ constexpr FlagRecord records[] = {
      .check = check_thins,
      .message = tell_thins,
      .remedy = "eat it within its keeping time"},
+    {.name = "may-crystallise",
+     .when = "more of a sugar, a polyol or a calcium salt than its own solubility at "
+             "{flag.crystals-at} degC holds in all the water",
+     .why =
+         "What does not stay dissolved falls out, at once or after days: gritty, and what is left "
+         "is thinner. Beside other sugars still less dissolves.",
+     .source = "crc-solubility",
+     .grade = Grade::c,
+     .check = check_crystals,
+     .message = tell_crystals,
+     .remedy = "more water, or a part of it as another sugar; keep it warmer only within its hours",
+     .turns = more_water},
     {.name = "unproven-with-maltodextrin",
      .when = "sugar-acid pectin gel of over {flag.jam-pa} Pa, with over "
              "{flag.maltodextrin-percent} % of its solids as "

@@ -8,6 +8,8 @@ namespace gelwright {
 
 namespace {
 
+constexpr double likelier_than_not = 0.5;
+
 double share_of(const Ingredient& mix, int band) {
   if (band < 0) return mix.gum_share_low;
   return band > 0 ? mix.gum_share_high : (mix.gum_share_low + mix.gum_share_high) / 2;
@@ -46,13 +48,15 @@ struct PackReading {
   }
 };
 
-std::vector<PackReading> pack_readings(const Inputs& inputs) {
+std::vector<PackReading> pack_readings(const Inputs& inputs, bool bands) {
   std::vector<SodiumReading> salts = sodium_readings(inputs);
   if (salts.empty()) salts = {SodiumReading{}};
   std::vector<PackReading> all;
-  for (const GumReading& gum : gum_readings(*inputs.recipe))
+  for (const GumReading& gum : gum_readings(*inputs.recipe)) {
+    if (!bands && gum.band != 0) continue;
     for (const SodiumReading& salt : salts)
       all.push_back({gum, salt.salt, gum.weight * salt.weight});
+  }
   return all;
 }
 
@@ -71,7 +75,7 @@ gel::State state_under(const PackReading& reading, const Inputs& inputs, const g
 /// All readings beside the middle one, which is there already.
 void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
                   const GelOptions& options) {
-  const std::vector<PackReading> kinds = pack_readings(inputs);
+  const std::vector<PackReading> kinds = pack_readings(inputs, options.bands);
   if (kinds.size() < 2) return;
   std::vector<gel::Reading> all, low, high;
   for (const PackReading& kind : kinds) {
@@ -140,6 +144,9 @@ GelForecast gel_forecast_of(const Formula& formula, const WaterPhase& phase, con
     forecast.grade = gel::grade_of(forecast.state);
     add_readings(forecast, middle, inputs, options);
     if (!forecast.outside.empty()) forecast.all = {};
+    // That nothing sets rests on every way it could have set, and each has a judged strength.
+    if (forecast.any_route() && forecast.chance_set() < likelier_than_not)
+      forecast.grade = Grade::c;
   }
   forecast.made = forecast.outside.empty();
   return forecast;
