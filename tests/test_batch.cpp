@@ -72,6 +72,19 @@ TEST_CASE("0.36 g on a 1 g kitchen scale cannot be weighed, and the plan says wh
   CHECK(acid.servings_needed == std::ceil((2 * std::sqrt(7.0 / 6) + 0.5) / 0.05 / 0.36));
 }
 
+TEST_CASE("what stands in two vessels and cannot be weighed is told of once") {
+  const Batch batch =
+      plan(recipe_with(std::string(R"("solids": [{"ingredient": "sodium alginate", "mass_g": 1},
+      {"ingredient": "sucrose", "mass_g": 20}], "water": {"mass_g": 30},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 1}, "batch": {)") +
+                       kitchen_only + "}"));
+  std::map<std::pair<int, std::size_t>, int> told;
+  for (const UnweighableLine& line : batch.unweighable)
+    ++told[{static_cast<int>(line.role), line.ingredient}];
+  CHECK(told.size() >= 3);
+  for (const auto& [what, times] : told) CHECK(times == 1);
+}
+
 TEST_CASE("the finer scale is taken for what the coarse one cannot weigh, in a cup of its own") {
   const Batch batch =
       plan(recipe_with(club_batch(std::string(R"({"servings": 10, )") + both_scales + "}")));

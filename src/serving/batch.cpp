@@ -255,10 +255,9 @@ class WeighOut {
                          whole_g;
     const bool well_enough = error <= scale_set_.tolerance;
     if (!well_enough)
-      batch_.unweighable.push_back(
-          {portion.role, portion.ingredient, portion.exact_g, 100 * error,
-           scale_set_.readability_needed_g(whole_g),
-           std::ceil(servings_ * scale_set_.surely_clears_g() / whole_g - 1e-9)});
+      cannot_weigh({portion.role, portion.ingredient, portion.whole_g, 100 * error,
+                    scale_set_.readability_needed_g(whole_g),
+                    std::ceil(servings_ * scale_set_.surely_clears_g() / whole_g - 1e-9)});
     int number = 0;
     for (BatchLine& part : parts) {
       part.part = ++number;
@@ -267,6 +266,16 @@ class WeighOut {
       part.clears = well_enough;
       batch_.lines.push_back(part);
     }
+  }
+
+  /// One thing in two vessels is told of once, with the worse of its errors.
+  void cannot_weigh(const UnweighableLine& line) {
+    for (UnweighableLine& known : batch_.unweighable)
+      if (known.role == line.role && known.ingredient == line.ingredient) {
+        if (line.error_percent > known.error_percent) known = line;
+        return;
+      }
+    batch_.unweighable.push_back(line);
   }
 
   const ScaleSet& scale_set_;
