@@ -38,6 +38,7 @@ struct Registry {
   Run& run;
   OutputOptions& output;
 };
+void add_start(Registry registry);
 void add_sheet(Registry registry);
 void add_check(Registry registry);
 void add_water(Registry registry);

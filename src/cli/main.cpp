@@ -26,8 +26,8 @@ int main(int argc, char** argv) {
     Run chosen;
     OutputOptions output;
     for (const auto add :
-         {add_sheet, add_check, add_water, add_dose, add_ladder, add_fit, add_spread, add_mend,
-          add_shop, add_flatten, add_ingredients, add_sources, add_words, add_explain})
+         {add_start, add_sheet, add_check, add_water, add_dose, add_ladder, add_fit, add_spread,
+          add_mend, add_shop, add_flatten, add_ingredients, add_sources, add_words, add_explain})
       add({app, chosen, output});
     arguments = command_first(app, std::move(arguments));
     app.parse(argc, arguments.data());

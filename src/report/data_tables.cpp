@@ -19,6 +19,7 @@
 #include "gelwright/solubility.hpp"
 #include "gelwright/species.hpp"
 #include "gelwright/spread.hpp"
+#include "gelwright/start.hpp"
 #include "gelwright/water.hpp"
 #include "gelwright/water_phase.hpp"
 #include "gelwright/weighing.hpp"
@@ -53,6 +54,7 @@ const std::vector<DataTable>& data_tables() {
       {"vessels", detail::portion_data()},
       {"procedure", procedure_data()},
       {"mend", mend_data()},
+      {"start", start_data()},
       {"flags", flag_data()},
       {"bench", bench_data()},
       {"fit", fit_data()},
