@@ -68,12 +68,12 @@ std::string read_label(const std::string& text, MixLabel& label) {
   for (const std::string& entry : split(text, ',')) {
     const std::size_t equals = entry.find('=');
     const std::string key = entry.substr(0, equals);
-    const std::optional<double> number =
-        equals == std::string::npos ? std::nullopt : detail::to_number(entry.substr(equals + 1));
-    if (key == "carbohydrate_g" && number && *number >= 0 && *number <= 100)
-      label.carbohydrate_g = *number;
-    else if (key == "sodium_mg" && number && *number >= 0 && *number <= 40000)
-      label.sodium_mg = *number;
+    const double number =
+        equals == std::string::npos ? -1 : detail::to_number(entry.substr(equals + 1)).value_or(-1);
+    if (key == "carbohydrate_g" && number >= 0 && number <= 100)
+      label.carbohydrate_g = number;
+    else if (key == "sodium_mg" && number >= 0 && number <= 40000)
+      label.sodium_mg = number;
     else
       return "write what 100 g hold, as in carbohydrate_g=94,sodium_mg=350";
   }
