@@ -30,12 +30,12 @@ constexpr Datum data[] = {
      Standing::judgement},
 };
 
-constexpr double gum_percents[] = {0.5, 0.7, 0.9, 1.1, 1.4};
-constexpr double acid_percents[] = {0.2, 0.3, 0.45, 0.7, 1.0, 1.4};  // of the total
+constexpr double gum_percents[] = {0.7, 1.0, 1.4, 1.9, 2.5};
+constexpr double acid_percents[] = {0.3, 0.5, 0.8, 1.2, 1.6, 2.0};
 constexpr EvaluateParts texture_only{
     .batch = false, .flags = false, .gel = {.detail = GelDetail::chances, .stomach = false}};
 
-/// What is tried: gum in % of the water and acid in % of the total.
+/// What is tried: gum and acid, both in % of the water.
 struct Try {
   double gum_percent = 0;
   double acid_percent = 0;
@@ -114,7 +114,8 @@ class Starter {
     recipe["note"] = note();
     const bool pouch = answers_.form == Form::pouch;
     recipe["form"] = pouch ? "pouch" : "drink";
-    const double acid_g = to_three_figures(tried.acid_percent / 100 * answers_.total_g);
+    const double acid_g =
+        to_three_figures(tried.acid_percent / 100 * (answers_.total_g - answers_.solids_g));
     const double water_g = answers_.total_g - answers_.solids_g - acid_g;
     if (answers_.mix)
       add_mix(recipe);
