@@ -29,6 +29,7 @@ enum class DoubtTarget : std::uint8_t {
   neutralised,          ///< fraction, of one pectin, index: gum
   buffer,               ///< relative, index: solid
   sodium_salt,          ///< 0 to 1, cumulated weight of what the unnamed sodium may be
+  tap_report,           ///< relative, of every figure of the report without an uncertainty
   tap_ion,              ///< mg/L, index: ion
   tap_alkalinity,       ///< meq/L
   tap_hardness,         ///< mmol/L

@@ -38,7 +38,7 @@ constexpr Datum data[] = {
     {"spread.stock-strength", 1.0, "1", 0.02, "made at home by weight, relative", "judgement",
      Standing::judgement},
     {"spread.tap-report", 1.0, "1", 0.1,
-     "each figure of a report without a stated uncertainty, relative; supplies drift", "judgement",
+     "all figures of a report without a stated uncertainty, relative; supplies drift", "judgement",
      Standing::judgement},
 };
 
@@ -253,13 +253,17 @@ void Collector::tap() {
   const Water& water = inputs.recipe->tap->water;
   const Water& sd = inputs.recipe->tap->sd;
   const Datum& usual = row(data, "spread.tap-report");
+  // Figures of one report drift together: a wet season thins them all.
+  bool any_unstated = false;
   const auto figure = [&](DoubtTarget target, std::size_t index, const std::string& what,
                           const std::optional<double>& value, const std::optional<double>& stated,
                           const std::string& unit) {
     if (!value) return;
-    add(target, index, DoubtKind::tap_water, "tap water's " + what, *value,
-        stated.value_or(usual.uncertainty * *value), unit,
-        stated ? "the recipe" : origin(usual) + ", 10 %", 0, infinity);
+    if (stated)
+      add(target, index, DoubtKind::tap_water, "tap water's " + what, *value, *stated, unit,
+          "the recipe", 0, infinity);
+    else
+      any_unstated = any_unstated || *value > 0;
   };
   for (const IonInfo& ion : ions())
     figure(DoubtTarget::tap_ion, static_cast<std::size_t>(ion.ion), std::string(ion.key_stem),
@@ -270,6 +274,9 @@ void Collector::tap() {
   if (!water.mg_per_l[Ion::calcium] || !water.mg_per_l[Ion::magnesium])
     figure(DoubtTarget::tap_hardness, 0, "hardness", water.hardness_mmol_per_l,
            sd.hardness_mmol_per_l, "mmol/L");
+  if (any_unstated)
+    add(DoubtTarget::tap_report, 0, DoubtKind::tap_water, "tap water's report, all of it",
+        usual.value, usual.uncertainty, "relative", origin(usual), 0, 2);
 }
 
 void Collector::gums() {

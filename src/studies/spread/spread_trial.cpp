@@ -257,6 +257,18 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       }
       break;
     }
+    case DoubtTarget::tap_report: {
+      Water& water = recipe_.tap->water;
+      const Water& sd = recipe_.tap->sd;
+      const auto scale = [now](std::optional<double>& figure, const std::optional<double>& stated) {
+        if (figure && !stated) *figure *= now;
+      };
+      for (const IonInfo& ion : ions()) scale(water.mg_per_l[ion.ion], sd.mg_per_l[ion.ion]);
+      scale(water.alkalinity_meq_per_l, sd.alkalinity_meq_per_l);
+      scale(water.hardness_mmol_per_l, sd.hardness_mmol_per_l);
+      tap_drawn_ = true;
+      break;
+    }
     case DoubtTarget::tap_ion:
       recipe_.tap->water.mg_per_l[static_cast<Ion>(index)] = now;
       tap_drawn_ = true;
