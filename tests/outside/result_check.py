@@ -105,7 +105,7 @@ def command_lines(source, folder):
         yield ["water", recipe]
         yield ["spread", recipe, "--draws", "200"]
         yield ["ladder", recipe, "--vary", "water_g=40:60:10"]
-        yield ["explain", "keep-cold", recipe]
+        yield ["explain", "acidity-not-proven", recipe]
         for target in (["--to-ph", "3.5"], ["--to-ratio", "0.4"], ["--to-water-fraction", "0.45"],
                        ["--to-soluble-solids", "40"], ["--to-readable"]):
             yield ["dose", recipe] + target
