@@ -117,12 +117,12 @@ inline gel::State state_of(const Row& row) {
                                                          {"slow", gel::Acid::slow}};
   static const std::map<std::string, gel::Calcium> calcium = {
       {"slow", gel::Calcium::slow}, {"fast", gel::Calcium::fast}, {"blade", gel::Calcium::blade}};
-  static const std::map<std::string, gel::ViscosityGrade> grades = {
-      {"unknown", gel::ViscosityGrade::unknown},
-      {"very low", gel::ViscosityGrade::very_low},
-      {"low", gel::ViscosityGrade::low},
-      {"medium", gel::ViscosityGrade::medium},
-      {"high", gel::ViscosityGrade::high}};
+  static const std::map<std::string, ViscosityGrade> grades = {
+      {"unknown", ViscosityGrade::unknown},
+      {"very low", ViscosityGrade::very_low},
+      {"low", ViscosityGrade::low},
+      {"medium", ViscosityGrade::medium},
+      {"high", ViscosityGrade::high}};
   state.acid = acids.at(row.at("acid"));
   state.calcium = calcium.at(row.at("calcium"));
   state.cooled = row.at("cooled") == "stirred" ? gel::Cooled::stirred : gel::Cooled::still;

@@ -18,13 +18,15 @@ using gelwright::test::recipe_with;
 namespace {
 
 /// A mix of unknown gum, 0.6 to 1.4 % of it, its sodium as chloride: label figures of an invented
-/// pack.
+/// pack. It does not say which gum: alginate alone, or with as much HM pectin.
 const std::string mix = R"("define": {"mix": {"kind": "mix", "contains": [
     {"ingredient": "maltodextrin DE 15", "fraction": 0.555},
     {"ingredient": "fructose", "fraction": 0.425},
     {"ingredient": "sodium chloride", "fraction": 0.009}],
-    "undeclared_gum": {"ingredient": "sodium alginate", "fraction_at_least": 0.006,
-                       "fraction_at_most": 0.014}}})";
+    "undeclared_gums_any_of": [
+      {"gums": [{"ingredient": "sodium alginate", "fraction_at_least": 0.006, "fraction_at_most": 0.014}]},
+      {"gums": [{"ingredient": "sodium alginate", "fraction_at_least": 0.003, "fraction_at_most": 0.007},
+                {"ingredient": "HM pectin", "fraction_at_least": 0.003, "fraction_at_most": 0.007}]}]}})";
 const std::string soft =
     R"("tap": {"calcium_mg_per_l": 15, "magnesium_mg_per_l": 2, "alkalinity_mg_caco3_per_l": 35})";
 const std::string hard =
@@ -57,12 +59,7 @@ GelForecast forecast(const Try& what) {
   if (what.acid_g > 0)
     members += R"(, "acid": {"ingredient": "citric acid anhydrous", "mass_g": )" +
                number(what.acid_g) + "}";
-  Recipe recipe = recipe_with(members);
-  // The pack does not say which gum: alginate alone, or with as much HM pectin.
-  for (Ingredient& each : recipe.ingredients)
-    if (each.undeclared_gum)
-      each.undeclared_gum_or = {find_ingredient("sodium alginate")->per_g * 0.5 +
-                                find_ingredient("HM pectin")->per_g * 0.5};
+  const Recipe recipe = recipe_with(members);
   Inputs inputs = inputs_of(recipe);
   if (what.late_gum_g > 0) {
     inputs.making.solids[1].place = inputs.making.acid_place + 1;

@@ -59,7 +59,12 @@ struct GelForecast {
     gel::Mixture low, high;  ///< both ends of an undeclared share
   };
   std::optional<Band> band;
-  Grade grade = Grade::c;  ///< of the weakest parameter it needs
+  struct ByGum {
+    std::string gums;  ///< "sodium alginate and HM pectin"
+    gel::Mixture all;  ///< if it is these
+  };
+  std::vector<ByGum> by_gum;  ///< where it is in doubt which gum it is, as likely each
+  Grade grade = Grade::c;     ///< of the weakest parameter it needs
   /// What the model was not made for. Then nothing is forecast and all chances are 0.
   std::vector<gel::OutOfRange> outside;
   bool made = false;  ///< false: not asked for, or outside the model's range

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#include "gelwright/composition.hpp"
+#include "gelwright/gums.hpp"
 
 namespace gelwright::gel {
 
@@ -31,9 +31,6 @@ enum class Calcium : std::uint8_t { slow, fast, blade };
 
 /// Whether a hot mix was left alone while it cooled.
 enum class Cooled : std::uint8_t { still, stirred };
-
-/// Viscosity class of an alginate, as its pack says.
-enum class ViscosityGrade : std::uint8_t { unknown, very_low, low, medium, high };
 
 /// One addition of one gum.
 struct Portion {

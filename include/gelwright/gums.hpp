@@ -56,9 +56,11 @@ ViscosityGrade viscosity_grade_of(double one_percent_mpa_s);
 /// values of gum_defaults() stand in. Shares 0 to 1.
 struct GumFacts {
   ViscosityGrade alginate_grade = ViscosityGrade::unknown;
-  std::optional<double> guluronate_share;  ///< F_G of alginate
-  std::optional<double> esterification;    ///< of pectin, methoxyl
-  std::optional<double> amidation;         ///< of pectin
+  std::optional<double> guluronate_share;         ///< F_G of alginate
+  std::optional<double> esterification;           ///< of HM pectin, methoxyl
+  std::optional<double> lm_esterification;        ///< of LM pectin
+  std::optional<double> amidated_esterification;  ///< of amidated pectin
+  std::optional<double> amidation;                ///< of amidated pectin
 };
 
 /// R2 = 2[Ca]/[COO-]; both in the same unit of amount. 0 where there is no carboxylate.
@@ -75,6 +77,10 @@ struct GumDefaults {
   double guluronate_share_low;   ///< of usual food grades
   double guluronate_share_high;  ///< of usual food grades
   double hm_pectin_esterification;
+  double lm_pectin_esterification;
+  double amidated_pectin_esterification;
+  double amidated_pectin_amidation;
+  double pectin_galacturonic_share;  ///< g per g
 };
 const GumDefaults& gum_defaults();
 

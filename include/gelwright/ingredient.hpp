@@ -19,6 +19,27 @@ enum class Kind { gum, sugar, mix, syrup, salt, acid, calcium_salt };
 /// "gum", "sugar", "bought mix", "syrup", "salt", "acid", "calcium salt".
 std::string_view to_text(Kind kind);
 
+/// One of the gums a pack names without saying how much.
+struct UndeclaredGum {
+  std::string name = {};   ///< as the recipe calls it
+  Composition per_g = {};  ///< what 1 g of it delivers
+  double share_low = 0;    ///< plausible band, g in 1 g of the mix
+  double share_high = 0;
+};
+
+/// One way to read such a pack: the gums that are in it together. Their shares are low, middling or
+/// high together, which is the widest the doubt can be.
+struct UndeclaredGums {
+  std::vector<UndeclaredGum> gums = {};
+
+  std::string name() const;  ///< "sodium alginate and HM pectin"
+  bool has(Gum gum) const;
+  double share_low() const;
+  double share_high() const;
+  /// What they bring to 1 g of the mix, `at` 0 at the low ends of the bands, 1 at the high ends.
+  Composition in_mix(double at) const;
+};
+
 /// One thing that can be weighed.
 struct Ingredient {
   std::string name;
@@ -29,12 +50,10 @@ struct Ingredient {
   std::vector<std::string> parts = {};      ///< what the recipe says it contains, by name
   std::vector<std::string> allergens = {};  ///< as printed on the pack
   double strongest_stock = 1;  ///< g in 1 g of stock solution that stays dissolved; 0 = none
-  /// A bought mix may not say how much gum it holds: the plausible band, g per g.
-  std::optional<Gum> undeclared_gum = {};
-  Composition undeclared_gum_per_g = {};  ///< what 1 g of that gum delivers
-  /// What else it may be, each as likely as `undeclared_gum_per_g`: what 1 g of that delivers.
-  std::vector<Composition> undeclared_gum_or = {};
-  double gum_share_low = 0;
+  /// A bought mix may not say how much gum it holds, or which: what it may be, each as likely as
+  /// the others. Empty where nothing is undeclared.
+  std::vector<UndeclaredGums> undeclared = {};
+  double gum_share_low = 0;  ///< plausible band of the first of them, all its gums, g per g
   double gum_share_high = 0;
   GumFacts gum_facts = {};  ///< what is stated of the gum in it; what is not stated is unknown
   /// Every acid, salt and gum in it is known (always so for what is built in).
@@ -70,13 +89,10 @@ Ingredient glucose_syrup(double dextrose_equivalent, double solids_fraction);
 /// Composition of maltodextrin with this dextrose equivalent (3 to 20), as weighed.
 Ingredient maltodextrin(double dextrose_equivalent);
 
-/// What 1 g of a mix delivers if `gum_share` (g per g) of it is its undeclared gum. The label
-/// already counts that gum's sodium, fibre and mass, so those stay as labelled. `identity` chooses
-/// among `undeclared_identities`, 0 the gum named first.
-Composition with_gum_share(const Ingredient& mix, double gum_share, std::size_t identity = 0);
-
-/// How many gums it may be; 0 where none is undeclared.
-std::size_t undeclared_identities(const Ingredient& mix);
+/// What 1 g of a mix delivers if its undeclared gum is `identity` (in `undeclared`), at `at` of its
+/// band: 0 the low end, 0.5 the middle, 1 the high end. The label already counts that gum's sodium,
+/// fibre and mass, so those stay as labelled.
+Composition with_undeclared_gum(const Ingredient& mix, double at, std::size_t identity = 0);
 
 /// Stand-in for the carbohydrate of a label that does not say what it is: dextrose equivalent.
 extern const double unlabelled_dextrose_equivalent;

@@ -37,7 +37,7 @@ struct Making {
   gel::Acid acid = gel::Acid::poured;         ///< where there is any; a lactone is always slow
   gel::Calcium calcium = gel::Calcium::slow;  ///< of the salt, where there is any
   gel::Cooled cooled = gel::Cooled::still;
-  double heated_c = 0;    ///< degC, hottest that any gum gets
+  double heated_c = 0;    ///< degC, that all gums get which need heat; else the hottest any gets
   double hottest_c = 0;   ///< degC, hottest that anything gets
   double hours = 0;       ///< rests since the last of gum, acid, calcium and heat
   double acid_hours = 0;  ///< rests since the acid

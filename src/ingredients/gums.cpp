@@ -12,6 +12,10 @@ constexpr GumDefaults defaults = {
     .guluronate_share_low = value_of(gum_table, "alginate.guluronate_share_low"),
     .guluronate_share_high = value_of(gum_table, "alginate.guluronate_share_high"),
     .hm_pectin_esterification = value_of(gum_table, "pectin.hm.esterification"),
+    .lm_pectin_esterification = value_of(gum_table, "pectin.lm.esterification"),
+    .amidated_pectin_esterification = value_of(gum_table, "pectin.amidated.esterification"),
+    .amidated_pectin_amidation = value_of(gum_table, "pectin.amidated.amidation"),
+    .pectin_galacturonic_share = value_of(gum_table, "pectin.galacturonic_share"),
 };
 constexpr double lm_esterification = value_of(gum_table, "pectin.lm.esterification");
 constexpr double amidated_esterification = value_of(gum_table, "pectin.amidated.esterification");

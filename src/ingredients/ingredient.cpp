@@ -186,21 +186,46 @@ std::optional<Ingredient> find_ingredient(std::string_view name) {
   return std::nullopt;
 }
 
-std::size_t undeclared_identities(const Ingredient& mix) {
-  return mix.undeclared_gum ? 1 + mix.undeclared_gum_or.size() : 0;
+std::string UndeclaredGums::name() const {
+  std::string names;
+  for (const UndeclaredGum& each : gums) names += (names.empty() ? "" : " and ") + each.name;
+  return names;
 }
 
-Composition with_gum_share(const Ingredient& mix, double gum_share, std::size_t identity) {
-  if (!mix.undeclared_gum) return mix.per_g;
-  const Composition& gum =
-      identity == 0 ? mix.undeclared_gum_per_g : mix.undeclared_gum_or.at(identity - 1);
-  Composition per_g = mix.per_g + gum * gum_share;
+bool UndeclaredGums::has(Gum gum) const {
+  return std::any_of(gums.begin(), gums.end(),
+                     [gum](const UndeclaredGum& each) { return each.per_g.gum(gum) > 0; });
+}
+
+double UndeclaredGums::share_low() const {
+  double sum = 0;
+  for (const UndeclaredGum& each : gums) sum += each.share_low;
+  return sum;
+}
+
+double UndeclaredGums::share_high() const {
+  double sum = 0;
+  for (const UndeclaredGum& each : gums) sum += each.share_high;
+  return sum;
+}
+
+Composition UndeclaredGums::in_mix(double at) const {
+  Composition all;
+  for (const UndeclaredGum& each : gums)
+    all += each.per_g * (each.share_low + at * (each.share_high - each.share_low));
+  return all;
+}
+
+Composition with_undeclared_gum(const Ingredient& mix, double at, std::size_t identity) {
+  if (mix.undeclared.empty()) return mix.per_g;
+  const Composition gum = mix.undeclared.at(identity).in_mix(at);
+  Composition per_g = mix.per_g + gum;
   per_g.water_g = mix.per_g.water_g;
   per_g.soluble_solids_g = mix.per_g.soluble_solids_g;
-  per_g.fibre_g = std::max(mix.per_g.fibre_g, gum.fibre_g * gum_share);
+  per_g.fibre_g = std::max(mix.per_g.fibre_g, gum.fibre_g);
   // The anion of the labelled sodium was counted as chloride; part of it is the gum after all.
-  const double moved_mol = std::min(gum.dissolved(Component::sodium) * gum_share,
-                                    mix.per_g.dissolved(Component::chloride));
+  const double moved_mol =
+      std::min(gum.dissolved(Component::sodium), mix.per_g.dissolved(Component::chloride));
   per_g.dissolved(Component::sodium) -= moved_mol;
   per_g.dissolved(Component::chloride) -= moved_mol;
   per_g.unnamed_sodium_mol = std::max(0.0, per_g.unnamed_sodium_mol - moved_mol);

@@ -18,85 +18,6 @@ using nlohmann::json;
 /// What may stay unexplained of 1 g before composition counts as unknown.
 constexpr double fully_declared_within_g = 0.001;
 
-/// What is stated of a gum in `part`, `share` g of which goes into `whole`, which does not hold it
-/// yet. Of two amounts of a gum a figure is known where it is for both.
-void inherit_facts(const Ingredient& part, double share, Ingredient& whole) {
-  const auto inherit = [&](Gum gum, std::optional<double> GumFacts::*figure) {
-    const double part_g = share * part.per_g.gum(gum);
-    const double whole_g = whole.per_g.gum(gum);
-    const std::optional<double>& more = part.gum_facts.*figure;
-    std::optional<double>& known = whole.gum_facts.*figure;
-    if (part_g <= 0) return;
-    if (whole_g <= 0 || !more)
-      known = more;
-    else if (known)
-      known = (*known * whole_g + *more * part_g) / (whole_g + part_g);
-  };
-  inherit(Gum::alginate, &GumFacts::guluronate_share);
-  inherit(Gum::hm_pectin, &GumFacts::esterification);
-}
-
-void read_undeclared_gum(ObjectReader& gum, Ingredient& ingredient, Pantry& pantry) {
-  const Ingredient* gum_itself = nullptr;
-  if (const auto name = gum.text("ingredient")) {
-    const Ingredient* found = pantry.find(*name, gum.at("ingredient"));
-    if (found != nullptr && found->kind != Kind::gum)
-      gum.refuse("ingredient", fmt::format("\"{}\" is not a gum", *name), "name a gum");
-    else if (found != nullptr) {
-      for (std::size_t i = 0; i < gum_count; ++i)
-        if (found->per_g.gum_g[i] > 0) ingredient.undeclared_gum = static_cast<Gum>(i);
-      if (!ingredient.undeclared_gum)
-        gum.refuse("ingredient", fmt::format("\"{}\" holds no gum", *name),
-                   "name a built-in gum under its \"contains\"");
-    }
-    if (found != nullptr) ingredient.undeclared_gum_per_g = found->per_g;
-    gum_itself = found;
-  }
-  const std::optional<double> low = gum.number("fraction_at_least");
-  const std::optional<double> high = gum.number("fraction_at_most");
-  if (low && high && *low > *high)
-    gum.refuse("fraction_at_most", "smaller than \"fraction_at_least\"", "swap the two");
-  if (low && high && ingredient.undeclared_gum)
-    gum.assume("", fmt::format("{} in {}", to_text(*ingredient.undeclared_gum), ingredient.name),
-               fmt::format("{:.3g} %, the middle of its band", 50 * (*low + *high)),
-               "the pack does not say how much",
-               fmt::format("{:.3g} to {:.3g} %", 100 * *low, 100 * *high));
-  if (gum_itself != nullptr && low && high)
-    inherit_facts(*gum_itself, (*low + *high) / 2, ingredient);
-  ingredient.gum_share_low = low.value_or(0);
-  ingredient.gum_share_high = high.value_or(0);
-}
-
-/// What a seller's sheet may say about a gum, in place of the table's middle values.
-void read_gum_composition(ObjectReader& body, Ingredient& made) {
-  Composition& per_g = made.per_g;
-  const auto refuse_without = [&](std::string_view key, Gum gum) {
-    if (per_g.gum(gum) <= 0)
-      body.refuse(key, fmt::format("there is no {} in it", to_text(gum)),
-                  "name the gum under \"contains\"");
-  };
-  if (const auto share = body.number("guluronate_share")) {
-    made.gum_facts.guluronate_share = *share;
-    refuse_without("guluronate_share", Gum::alginate);
-    per_g.guluronate_mol = per_g.carboxylate(Gum::alginate) * *share;
-  }
-  if (const auto degree = body.number("degree_of_esterification")) {
-    made.gum_facts.esterification = *degree;
-    refuse_without("degree_of_esterification", Gum::hm_pectin);
-    const double before = per_g.gum(Gum::hm_pectin) > 0
-                              ? per_g.hm_pectin_esterified_g / per_g.gum(Gum::hm_pectin)
-                              : *degree;
-    // The galacturonic acid stays; what is not esterified is free carboxylate, sold neutralised to
-    // the same extent as before.
-    const double factor = (1 - *degree) / (1 - before);
-    const double change = per_g.carboxylate(Gum::hm_pectin) * (factor - 1);
-    per_g.carboxylate_mol[index_of(Gum::hm_pectin)] += change;
-    per_g.dissolved(Component::uronate) += change;
-    per_g.dissolved(Component::sodium) += change * neutralised_fraction(Gum::hm_pectin);
-    per_g.hm_pectin_esterified_g = per_g.gum(Gum::hm_pectin) * *degree;
-  }
-}
-
 /// A whole sentence as the end of another one: no capital, no full stop.
 std::string continued(std::string text) {
   const auto is_small = [](char c) { return c >= 'a' && c <= 'z'; };
@@ -172,7 +93,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     }
     if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient"))) {
       inherit(*found, part, made);
-      inherit_facts(*found, share, made);
+      inherit_gum_facts(*found, share, made);
       made.per_g += found->per_g * share;
     }
   });
@@ -230,7 +151,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     add_buffer(made.per_g, sites->value / 1000, neutralised);
     made.buffer_mmol_per_g_sd = sites->sd;
   });
-  body.object("undeclared_gum", [&](ObjectReader& gum) { read_undeclared_gum(gum, made, pantry); });
+  read_undeclared_gums(body, pantry, made);
   add_new(made.allergens, body.texts("allergens"));
   return made;
 }

@@ -165,6 +165,7 @@ const ObjectType& part_keys();
 const ObjectType& label_keys();
 const ObjectType& buffer_keys();
 const ObjectType& undeclared_gum_keys();
+const ObjectType& gum_choice_keys();
 const ObjectType& water_report_keys();
 const ObjectType& blend_keys();
 const ObjectType& blend_part_keys();

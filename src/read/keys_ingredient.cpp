@@ -14,6 +14,12 @@ constexpr Word kinds[] = {
     word("acid", Kind::acid),
     word("calcium_salt", Kind::calcium_salt),
 };
+constexpr Word grades[] = {
+    word("very low", ViscosityGrade::very_low, "1 % makes under 15 mPa s"),
+    word("low", ViscosityGrade::low, "under 100"),
+    word("medium", ViscosityGrade::medium, "under 550"),
+    word("high", ViscosityGrade::high, "above that"),
+};
 constexpr Kind gum_kinds[] = {Kind::gum};
 constexpr Word label_pers[] = {
     word("100 g", LabelPer::hundred_g),
@@ -71,12 +77,32 @@ const ObjectType& ingredient_keys() {
                .bounds = {0, 1, true},
                .left_out = "the built-in middle value",
                .example = "0.62"},
+              {.name = "viscosity_grade",
+               .shape = Shape::word,
+               .what = "viscosity grade of the alginate in it, as on the pack",
+               .more = "makers draw the lines where they like",
+               .left_out = "unknown",
+               .example = R"("medium")",
+               .words = grades},
+              {.name = "viscosity_1_percent_mpa_s",
+               .what = "viscosity of a 1 % solution of that alginate at 20 °C",
+               .more = "instead of the grade",
+               .unit = "mPa s",
+               .bounds = {1, 5000, false},
+               .left_out = "unknown",
+               .example = "330"},
               {.name = "degree_of_esterification",
-               .what = "degree of esterification of the HM pectin it contains",
+               .what = "degree of esterification of the pectin it contains",
                .unit = "1",
                .bounds = {0, 0.99, true},
                .left_out = "the built-in middle value",
                .example = "0.72"},
+              {.name = "degree_of_amidation",
+               .what = "degree of amidation of the amidated pectin it contains",
+               .unit = "1",
+               .bounds = {0, 0.25, true},
+               .left_out = "the built-in middle value",
+               .example = "0.2"},
               {.name = "buffer",
                .shape = Shape::object,
                .what = "what it takes up in acid, as the `fit` command finds it",
@@ -85,6 +111,18 @@ const ObjectType& ingredient_keys() {
                .shape = Shape::object,
                .what = "a gum the pack names without saying how much",
                .object = undeclared_gum_keys},
+              {.name = "undeclared_gums",
+               .shape = Shape::objects,
+               .what = "several such gums, all of them in it",
+               .more = "their bands count as low, middling or high together",
+               .object = undeclared_gum_keys,
+               .never_empty = true},
+              {.name = "undeclared_gums_any_of",
+               .shape = Shape::objects,
+               .what = "what the gum may be where the pack does not say which",
+               .more = "each as likely as the others; chances are counted over all of them",
+               .object = gum_choice_keys,
+               .never_empty = true},
               {.name = "allergens",
                .shape = Shape::texts,
                .what = "allergens, as printed on the pack",
@@ -93,7 +131,15 @@ const ObjectType& ingredient_keys() {
       .rules = {{RuleKind::at_least_one,
                  {"label", "contains", "water_fraction"},
                  "nothing says what this ingredient is made of",
-                 {}}},
+                 {}},
+                {RuleKind::at_most_one,
+                 {"viscosity_grade", "viscosity_1_percent_mpa_s"},
+                 {},
+                 "the viscosity is given twice"},
+                {RuleKind::at_most_one,
+                 {"undeclared_gum", "undeclared_gums", "undeclared_gums_any_of"},
+                 {},
+                 "the undeclared gum is given more than one way"}},
   };
   return type;
 }
@@ -334,6 +380,23 @@ const ObjectType& undeclared_gum_keys() {
                 .bounds = {0, undeclared_bounds.at_most, true},
                 .needed = true,
                 .example = "0.014"}},
+  };
+  return type;
+}
+
+const ObjectType& gum_choice_keys() {
+  static const ObjectType type{
+      .id = "gum_choice",
+      .what = "One thing the gum of a mix may be.",
+      .keys =
+          {{.name = "gums",
+            .shape = Shape::objects,
+            .what = "the gums that would be in it together",
+            .needed = true,
+            .example =
+                R"([{"ingredient": "sodium alginate", "fraction_at_least": 0.006, "fraction_at_most": 0.014}])",
+            .object = undeclared_gum_keys,
+            .never_empty = true}},
   };
   return type;
 }

@@ -49,6 +49,16 @@ class Pantry {
   NamedValues<Ingredient> values_;
 };
 
+/// What is stated of a gum in `part`, `share` g of which goes into `whole`, which does not hold it
+/// yet. Of two amounts of a gum a figure is known where it is for both.
+void inherit_gum_facts(const Ingredient& part, double share, Ingredient& whole);
+
+/// Reads what a seller's sheet says of the gum in it, in place of the table's middle values.
+void read_gum_composition(ObjectReader& body, Ingredient& made);
+
+/// Reads the gums its pack does not declare, and the viscosity of the alginate.
+void read_undeclared_gums(ObjectReader& body, Pantry& pantry, Ingredient& made);
+
 /// Reads the body of one `define` entry; `pantry` resolves what it contains.
 Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry);
 

@@ -178,7 +178,8 @@ void refuse_absent_gum(ObjectReader& calcium, const Recipe& recipe, Gum gum) {
   const bool present =
       std::any_of(recipe.solids.begin(), recipe.solids.end(), [&](const RecipeLine& line) {
         const Ingredient& each = recipe.ingredients[line.ingredient];
-        return each.per_g.gum(gum) > 0 || each.undeclared_gum == gum;
+        return each.per_g.gum(gum) > 0 ||
+               (!each.undeclared.empty() && each.undeclared.front().has(gum));
       });
   if (!present)
     calcium.refuse("gum", fmt::format("no solid holds {}", to_text(gum)), "name the gum to be set");

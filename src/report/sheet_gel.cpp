@@ -109,6 +109,8 @@ std::vector<std::string> notes_of(const GelForecast& gel) {
     notes.push_back(fmt::format(
         "Counted over all the gum the mix may hold: with the least {}; with the most {}.",
         words_of(gel.band->low.chances), words_of(gel.band->high.chances)));
+  for (const GelForecast::ByGum& each : gel.by_gum)
+    notes.push_back(fmt::format("If its gum is {}: {}.", each.gums, words_of(each.all.chances)));
   const double ml_left = gel::syringe_ml_left(gel.all.lg_thickness.mean);
   notes.push_back(fmt::format(
       "Through a nozzle: about as thick as {} mPa.s; a 10 mL syringe left to run for 10 s keeps "
@@ -144,6 +146,21 @@ Table routes_of(const GelForecast& gel) {
   return table;
 }
 
+/// What to expect of each thing the gum may be.
+Table by_gum(const GelForecast& gel) {
+  Table table{
+      "pouch.by_gum",
+      {{"gums", ""}, {"likeliest", ""}, {"chance", "", true}, {"pieces_in_stomach", "", true}},
+      {},
+      Shown::json_only};
+  for (const GelForecast::ByGum& each : gel.by_gum) {
+    const gel::Texture first = gel::likeliest(each.all.chances);
+    table.rows.push_back({each.gums, gel::to_text(first), Cell(each.all.chances[first], 3),
+                          Cell(each.all.stomach.pieces, 3)});
+  }
+  return table;
+}
+
 }  // namespace
 
 Section detail::set_section(const Inputs& inputs, const Evaluation& evaluation) {
@@ -165,6 +182,7 @@ Section detail::set_section(const Inputs& inputs, const Evaluation& evaluation) 
        "", why, why.empty() ? fmt::format("(grade {})", grade) : "", Shown::text_only});
   add_json(section, gel);
   section.tables.push_back(routes_of(gel));
+  section.tables.push_back(by_gum(gel));
   if (why.empty())
     section.lines.push_back({"notes", notes_of(gel), Lines::Style::bullets, Shown::text_only});
   return section;

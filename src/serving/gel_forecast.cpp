@@ -10,11 +10,6 @@ namespace {
 
 constexpr double likelier_than_not = 0.5;
 
-double share_of(const Ingredient& mix, int band) {
-  if (band < 0) return mix.gum_share_low;
-  return band > 0 ? mix.gum_share_high : (mix.gum_share_low + mix.gum_share_high) / 2;
-}
-
 gel::Outlook outlook_of(const gel::State& state, const GelOptions& options) {
   if (options.detail == GelDetail::chances) return gel::outlook_of(state);
   return options.values != nullptr ? gel::outlook_at(state, *options.values)
@@ -72,12 +67,23 @@ gel::State state_under(const PackReading& reading, const Inputs& inputs, const g
   return state;
 }
 
+/// The gums of one reading, of every mix that leaves it open which.
+std::string identity_name(const Recipe& recipe, std::size_t identity) {
+  std::string names;
+  for (const Ingredient& each : recipe.ingredients)
+    if (each.undeclared.size() > 1)
+      names += (names.empty() ? "" : ", ") +
+               each.undeclared[std::min(identity, each.undeclared.size() - 1)].name();
+  return names;
+}
+
 /// All readings beside the middle one, which is there already.
 void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
                   const GelOptions& options) {
   const std::vector<PackReading> kinds = pack_readings(inputs, options.bands);
   if (kinds.size() < 2) return;
   std::vector<gel::Reading> all, low, high;
+  std::vector<std::vector<gel::Reading>> by_identity;
   for (const PackReading& kind : kinds) {
     gel::Reading reading = middle;
     if (!kind.middle()) {
@@ -90,11 +96,16 @@ void add_readings(GelForecast& forecast, const gel::Reading& middle, const Input
     }
     reading.weight = kind.weight;
     all.push_back(reading);
+    by_identity.resize(std::max(by_identity.size(), kind.gum.identity + 1));
+    by_identity[kind.gum.identity].push_back(reading);
     if (kind.gum.band < 0) low.push_back(reading);
     if (kind.gum.band > 0) high.push_back(reading);
   }
   forecast.all = gel::mix(all);
   if (!low.empty()) forecast.band = {gel::mix(low), gel::mix(high)};
+  if (by_identity.size() < 2) return;
+  for (std::size_t i = 0; i < by_identity.size(); ++i)
+    forecast.by_gum.push_back({identity_name(*inputs.recipe, i), gel::mix(by_identity[i])});
 }
 
 }  // namespace
@@ -102,7 +113,7 @@ void add_readings(GelForecast& forecast, const gel::Reading& middle, const Input
 std::vector<GumReading> gum_readings(const Recipe& recipe) {
   std::size_t identities = 0;
   for (const Ingredient& each : recipe.ingredients)
-    if (each.undeclared_gum) identities = std::max(identities, undeclared_identities(each));
+    identities = std::max(identities, each.undeclared.size());
   if (identities == 0) return {GumReading{}};
   std::vector<GumReading> readings;
   for (std::size_t identity = 0; identity < identities; ++identity)
@@ -117,9 +128,9 @@ Inputs read_as(const Inputs& inputs, const GumReading& reading) {
   Inputs read = inputs;
   for (InputLine& line : read.solids) {
     const Ingredient& ingredient = inputs.recipe->ingredients[line.ingredient];
-    if (!ingredient.undeclared_gum) continue;
-    const std::size_t identity = std::min(reading.identity, undeclared_identities(ingredient) - 1);
-    line.per_g = with_gum_share(ingredient, share_of(ingredient, reading.band), identity);
+    if (ingredient.undeclared.empty()) continue;
+    const std::size_t identity = std::min(reading.identity, ingredient.undeclared.size() - 1);
+    line.per_g = with_undeclared_gum(ingredient, 0.5 * (1 + reading.band), identity);
   }
   return read;
 }

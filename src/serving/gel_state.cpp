@@ -103,28 +103,16 @@ gel::Sugars sugars_of(const Formula& formula, const Inputs& inputs) {
 }
 
 /// The viscosity grade of the alginate, where every alginate in it has the same.
-gel::ViscosityGrade grade_of(const Inputs& inputs) {
+ViscosityGrade grade_of(const Inputs& inputs) {
   std::optional<ViscosityGrade> grade;
   for (const InputLine& line : inputs.solids) {
     if (line.mass_g * line.per_g.gum(Gum::alginate) <= 0) continue;
     const ViscosityGrade here =
         inputs.recipe->ingredients[line.ingredient].gum_facts.alginate_grade;
-    if (grade && *grade != here) return gel::ViscosityGrade::unknown;
+    if (grade && *grade != here) return ViscosityGrade::unknown;
     grade = here;
   }
-  switch (grade.value_or(ViscosityGrade::unknown)) {
-    case ViscosityGrade::unknown:
-      return gel::ViscosityGrade::unknown;
-    case ViscosityGrade::very_low:
-      return gel::ViscosityGrade::very_low;
-    case ViscosityGrade::low:
-      return gel::ViscosityGrade::low;
-    case ViscosityGrade::medium:
-      return gel::ViscosityGrade::medium;
-    case ViscosityGrade::high:
-      return gel::ViscosityGrade::high;
-  }
-  return gel::ViscosityGrade::unknown;
+  return grade.value_or(ViscosityGrade::unknown);
 }
 
 /// log10 doubt of the available calcium: what complexes and salts leave unsure, and the share of it

@@ -11,8 +11,8 @@ namespace {
 
 InputLine line_of(const Recipe& recipe, std::size_t ingredient, double mass_g) {
   const Ingredient& what = recipe.ingredients[ingredient];
-  // An undeclared gum share counts as the middle of its plausible band.
-  return {ingredient, with_gum_share(what, (what.gum_share_low + what.gum_share_high) / 2), mass_g};
+  // An undeclared gum counts as the one named first, at the middle of its plausible band.
+  return {ingredient, with_undeclared_gum(what, 0.5), mass_g};
 }
 
 double stock_fraction_of(const std::optional<double>& stock_percent) {

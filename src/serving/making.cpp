@@ -24,6 +24,16 @@ bool keeps_gum_apart(const Ingredient& ingredient) {
   return ingredient.kind == Kind::mix || ingredient.kind == Kind::sugar;
 }
 
+/// A gum that does not dissolve cold.
+bool needs_heat(const Ingredient& ingredient) {
+  constexpr Gum such[] = {Gum::hm_pectin, Gum::lm_pectin, Gum::amidated_pectin,
+                          Gum::gellan_low_acyl, Gum::gellan_high_acyl};
+  return std::any_of(std::begin(such), std::end(such), [&](Gum gum) {
+    return ingredient.per_g.gum(gum) > 0 ||
+           (!ingredient.undeclared.empty() && ingredient.undeclared.front().has(gum));
+  });
+}
+
 /// Walks through the steps of a recipe and notes what they mean.
 class Walk {
  public:
@@ -61,9 +71,7 @@ class Walk {
                      [](const GoesIn& a, const GoesIn& b) {
                        return a.line != b.line ? a.line < b.line : a.place < b.place;
                      });
-    made_.heated_c = value_of(data, "making.room");
-    for (const GoesIn& each : made_.solids)
-      if (holds_gum(of(each.line))) made_.heated_c = std::max(made_.heated_c, each.heated_c);
+    made_.heated_c = heated_c();
     made_.eaten_c = recipe_.eaten_at_c.value_or(value_of(data, "making.eaten-at"));
     return std::move(made_);
   }
@@ -71,6 +79,19 @@ class Walk {
  private:
   const Ingredient& of(std::size_t line) const {
     return recipe_.ingredients[recipe_.solids[line].ingredient];
+  }
+
+  /// The gel model knows one temperature for all gums: the least that a gum got which needs heat;
+  /// where none does, the most that any gum got.
+  double heated_c() const {
+    std::optional<double> least;
+    double most = value_of(data, "making.room");
+    for (const GoesIn& each : made_.solids) {
+      if (!holds_gum(of(each.line))) continue;
+      most = std::max(most, each.heated_c);
+      if (needs_heat(of(each.line))) least = std::min(least.value_or(each.heated_c), each.heated_c);
+    }
+    return least.value_or(most);
   }
 
   void add(const Step& step) {

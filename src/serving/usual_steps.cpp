@@ -36,7 +36,7 @@ void add_heat(std::vector<Step>& steps, double to_c, const Recipe& recipe) {
 }  // namespace
 
 bool holds_gum(const Ingredient& ingredient) {
-  return ingredient.undeclared_gum ||
+  return !ingredient.undeclared.empty() ||
          std::any_of(ingredient.per_g.gum_g.begin(), ingredient.per_g.gum_g.end(),
                      [](double gum_g) { return gum_g > 0; });
 }

@@ -191,6 +191,7 @@ PLACES = {
     "/$defs/undeclared_gum": (
         ["define", "fell mix", "undeclared_gum"],
         {"ingredient": "HM pectin", "fraction_at_least": 0, "fraction_at_most": 0.1}, []),
+    "/$defs/gum_choice": (["define", "fell mix", "undeclared_gums_any_of", 0], {}, []),
 }
 # Objects whose keys are tried within another one.
 TRIED_ELSEWHERE = ("/$defs/blend_part", "/$defs/measured")
@@ -201,7 +202,10 @@ AMOUNT_OF = {"/$defs/acid": ("mass_g", "additions_g", "target_ph"),
 # Keys of a label that stand in the place of "per_g", and what they need.
 LABEL_NEEDS = {"per": {"portion_g": 72, "pack_g": 72}, "portion_g": {"per": "portion"},
                "pack_g": {"per": "pack"}, "portions_in_pack": {"per": "portion", "pack_g": 1296}}
-NEEDS = {"solids_g": {"total_g": 40}, "total_g": {"solids_g": 25}, "gum": {"target_ratio": 0.5}, "phenolphthalein_alkalinity_meq_per_l":
+NEEDS = {"solids_g": {"total_g": 40}, "total_g": {"solids_g": 25},
+         "degree_of_amidation":
+         {"contains": [{"ingredient": "amidated pectin", "fraction": 0.02}]},
+         "gum": {"target_ratio": 0.5}, "phenolphthalein_alkalinity_meq_per_l":
          {"alkalinity_meq_per_l": 1.2}}
 
 

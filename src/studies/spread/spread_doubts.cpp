@@ -121,6 +121,18 @@ struct Collector {
     });
     return all;
   }
+  /// The mean of what the recipe states of a gum, by its mass; all of it is stated.
+  double stated_mean(Gum gum, std::optional<double> GumFacts::*figure) const {
+    double sum = 0;
+    double mass_g = 0;
+    for_each_line([&](std::size_t, const InputLine& line) {
+      const double here_g = line.mass_g * line.per_g.gum(gum);
+      if (here_g <= 0) return;
+      sum += here_g * (ingredient(line).gum_facts.*figure).value_or(0);
+      mass_g += here_g;
+    });
+    return sum / mass_g;
+  }
   void model();
   void gel();
 };
@@ -285,18 +297,19 @@ void Collector::gums() {
     const InputLine& line = inputs.solids[i];
     const Ingredient& what = ingredient(line);
     if (line.mass_g <= 0) continue;
-    if (what.undeclared_gum)
-      add(DoubtTarget::gum_share, i, DoubtKind::gum, "gum in " + what.name,
-          (what.gum_share_low + what.gum_share_high) / 2,
-          (what.gum_share_high - what.gum_share_low) / 2, "g/g", "the recipe", what.gum_share_low,
-          what.gum_share_high, true);
-    if (const std::size_t kinds = undeclared_identities(what); kinds > 1) {
+    // Which gum it is comes before how much: the share is drawn of that gum.
+    if (const std::size_t kinds = what.undeclared.size(); kinds > 1) {
       // One number, evenly drawn and rounded, so that each kind is as likely.
       const auto most = static_cast<double>(kinds) - 1;
       add(DoubtTarget::gum_identity, i, DoubtKind::gum,
           fmt::format("which of {} gums {} holds", kinds, what.name), most / 2, (most + 1) / 2, "",
           "the recipe", -0.5, most + 0.5, true);
     }
+    if (!what.undeclared.empty())
+      add(DoubtTarget::gum_share, i, DoubtKind::gum, "gum in " + what.name,
+          (what.gum_share_low + what.gum_share_high) / 2,
+          (what.gum_share_high - what.gum_share_low) / 2, "g/g", "the recipe", what.gum_share_low,
+          what.gum_share_high, true);
     const bool has_gum = std::any_of(line.per_g.gum_g.begin(), line.per_g.gum_g.end(),
                                      [](double g) { return g > 0; });
     if (what.kind == Kind::mix && has_gum) {
@@ -315,20 +328,23 @@ void Collector::gums() {
     Gum gum;
     std::string_view esterification;
     std::string_view neutralised;
+    std::optional<double> GumFacts::*stated;
   };
   constexpr PectinRow pectins[] = {
-      {Gum::hm_pectin, "pectin.hm.esterification", "pectin.hm.neutralised_fraction"},
-      {Gum::lm_pectin, "pectin.lm.esterification", "pectin.lm.neutralised_fraction"},
+      {Gum::hm_pectin, "pectin.hm.esterification", "pectin.hm.neutralised_fraction",
+       &GumFacts::esterification},
+      {Gum::lm_pectin, "pectin.lm.esterification", "pectin.lm.neutralised_fraction",
+       &GumFacts::lm_esterification},
       {Gum::amidated_pectin, "pectin.amidated.esterification",
-       "pectin.amidated.neutralised_fraction"}};
+       "pectin.amidated.neutralised_fraction", &GumFacts::amidated_esterification}};
   for (const PectinRow& pectin : pectins) {
     if (delivered.carboxylate(pectin.gum) <= 0) continue;
     const Datum& usual = row(gum_table, pectin.esterification);
+    const bool stated = all_stated(pectin.gum, pectin.stated);
     const double degree = pectin.gum == Gum::hm_pectin
                               ? delivered.hm_pectin_esterified_g / delivered.gum(Gum::hm_pectin)
-                              : usual.value;
-    const bool stated =
-        pectin.gum == Gum::hm_pectin && all_stated(pectin.gum, &GumFacts::esterification);
+                          : stated ? stated_mean(pectin.gum, pectin.stated)
+                                   : usual.value;
     const Datum& width = stated ? row(data, "spread.stated-esterification") : usual;
     const double amide =
         pectin.gum == Gum::amidated_pectin ? value_of(gum_table, "pectin.amidated.amidation") : 0;

@@ -68,9 +68,8 @@ void set_esterification(Composition& per_g, Gum gum, double from, double to) {
   if (gum == Gum::hm_pectin) per_g.hm_pectin_esterified_g *= to / from;
 }
 
-double middle_share(const Ingredient& mix) {
-  return (mix.gum_share_low + mix.gum_share_high) / 2;
-}
+/// Of the band of an undeclared share.
+constexpr double middle = 0.5;
 
 }  // namespace
 
@@ -88,7 +87,7 @@ Trial::Trial(const Inputs& nominal, std::span<const DoubtDraw> drawn)
       inputs_(nominal),
       salts_(sodium_readings(nominal)) {
   // A trial knows its gum share: the band must not be walked again inside every evaluation.
-  for (Ingredient& ingredient : recipe_.ingredients) ingredient.undeclared_gum.reset();
+  for (Ingredient& ingredient : recipe_.ingredients) ingredient.undeclared.clear();
   inputs_.recipe = &recipe_;
   const auto dose = [](const std::optional<InputDose>& which) {
     if (!which) return Dose{};
@@ -194,18 +193,19 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
     case DoubtTarget::gum_identity: {
       InputLine& mix = inputs_.solids[index];
       const Ingredient& ingredient = nominal_.recipe->ingredients[mix.ingredient];
-      const auto last = static_cast<double>(undeclared_identities(ingredient) - 1);
+      const auto last = static_cast<double>(ingredient.undeclared.size() - 1);
       identity_ = static_cast<std::size_t>(std::clamp(std::round(now), 0.0, last));
       if (identity_ > 0)
-        mix.per_g = with_gum_share(ingredient, middle_share(ingredient), identity_);
+        mix.per_g += with_undeclared_gum(ingredient, middle, identity_) +
+                     with_undeclared_gum(ingredient, middle) * -1;
       break;
     }
     case DoubtTarget::gum_share: {
       InputLine& mix = inputs_.solids[index];
       const Ingredient& ingredient = nominal_.recipe->ingredients[mix.ingredient];
-      mix.per_g += (identity_ == 0 ? ingredient.undeclared_gum_per_g
-                                   : ingredient.undeclared_gum_or[identity_ - 1]) *
-                   deviation;
+      const UndeclaredGums& gums = ingredient.undeclared[identity_];
+      const double width = ingredient.gum_share_high - ingredient.gum_share_low;
+      mix.per_g += (gums.in_mix(1) + gums.in_mix(0) * -1) * (deviation / width);
       break;
     }
     case DoubtTarget::mix_gum:
