@@ -34,6 +34,9 @@ UNSAYABLE = {
         "calcium_gum_not_in_solids", "guluronate_without_alginate", "scales_of_one_name",
         "tap_unknown_name", "two_buffers", "word_from_elsewhere", "word_of_several_meanings",
         "word_twice", "contains_gum_without_amount", "tap_amount_of_what",
+        "step_not_in_recipe", "step_never_added",
+        "undeclared_gum_twice", "viscosity_without_alginate", "esterification_of_two_pectins",
+        "esterification_of_lm_pectin", "amidation_of_hm_pectin", "step_how_of_acid",
     ],
     "a schema does not follow references between parts of a document": [
         "blend_with_itself", "blend_chain_too_long", "define_through_itself",
@@ -49,6 +52,10 @@ UNSAYABLE = {
     ],
     "a schema cannot ask one thing of all parts of a list, or of a part for its whole": [
         "blend_share_and_parts", "contains_without_amount_or_label",
+    ],
+    "a schema does not follow steps from one to the next": [
+        "step_acid_twice", "step_share_missing_part", "step_heat_after_fill",
+        "step_cool_from_cold", "step_into_more_than_water",
     ],
     "a JSON parser keeps one of two equal keys before any schema sees it": ["key_twice"],
 }
