@@ -312,3 +312,13 @@ TEST_CASE(
   CHECK(in_hard.all.defects.lumps > best.all.defects.lumps + 0.2);
   CHECK(last.chance_set() < best.chance_set());
 }
+
+TEST_CASE("a lactone is hardly sour yet when gum goes in right after it") {
+  const auto met = [](const std::string& between) {
+    std::string text = steps(acid + between + comma + gum + comma + sugars + comma + rest);
+    text.replace(text.find("citric acid anhydrous"), 21, "glucono delta-lactone");
+    return state_of(read(text)).portion[0].ph_met;
+  };
+  // Half of it has turned in about an hour; sourer after a night than at once.
+  CHECK(met("") > met(R"(, {"do": "rest", "hours": 12})") + 0.5);
+}

@@ -79,6 +79,9 @@ void read_process(ObjectReader& document, std::optional<CalciumDelivery> when, R
 /// Notes what is taken for how warm it is where it is eaten, if that matters.
 void assume_eaten_at(ObjectReader& document, const Recipe& recipe);
 
+/// Takes the usual steps of the form and notes each choice as assumed.
+void take_usual_steps(ObjectReader& document, Recipe& recipe);
+
 /// "poured in at once", as a sheet says it.
 std::string_view in_words(How how);
 

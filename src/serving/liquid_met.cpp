@@ -31,6 +31,19 @@ struct Vessel {
   }
 };
 
+/// Of the lactone that turns to acid by the time it is eaten, the part that has when something goes
+/// in at this place.
+double turned_by(int place, const Making& making) {
+  constexpr double no_lactone_yet_ph = 7;
+  double hours_to_come = 0;
+  for (const GoesIn& each : making.solids)
+    if (each.place == place) hours_to_come = each.hours;
+  const double in_the_end = gdl_hydrolysed_fraction(making.acid_hours, no_lactone_yet_ph);
+  if (in_the_end <= 0) return 1;
+  const double hours = std::max(0.0, making.acid_hours - hours_to_come);
+  return gdl_hydrolysed_fraction(hours, no_lactone_yet_ph) / in_the_end;
+}
+
 }  // namespace
 
 LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs) {
@@ -48,6 +61,8 @@ LiquidMet liquid_met_at(int place, const Formula& formula, const Inputs& inputs)
   const bool acid_in = inputs.acid && making.acid_place < place;
   if (acid_in) vessel.add(*inputs.acid);
   if (inputs.calcium && making.calcium_place < place) vessel.add(*inputs.calcium);
+
+  if (acid_in) vessel.in.delivered.lactone_mol *= turned_by(place, making);
 
   const bool no_water = vessel.in.chemistry_water_g <= 0;
   const Formula& liquid = no_water ? formula : vessel.in;

@@ -16,7 +16,7 @@ double known_sodium_mg(const Formula& formula, const Inputs& inputs, bool& at_le
     const Ingredient& what = inputs.recipe->ingredients[line.ingredient];
     if (what.sodium_stated || line.mass_g <= 0) continue;
     at_least = true;
-    if (what.undeclared_gum)
+    if (!what.undeclared.empty())
       known_mg -= line.mass_g * (sodium_mg(line.per_g) - sodium_mg(what.per_g));
   }
   return known_mg;
