@@ -67,7 +67,7 @@ TEST_CASE("a mix's label makes a recipe that says what it does not know") {
   const StartedRecipe started = start_recipe(answers);
   const Recipe recipe = read_recipe(started.text, "started");
   REQUIRE(recipe.ingredients.size() == 2);
-  CHECK(recipe.ingredients[recipe.solids[0].ingredient].undeclared_gum);
+  CHECK_FALSE(recipe.ingredients[recipe.solids[0].ingredient].undeclared.empty());
   CHECK(started.doubt.empty() == (started.chance >= 0.7));
 }
 
