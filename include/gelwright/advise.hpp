@@ -38,6 +38,11 @@ struct Remedy {
   std::optional<std::size_t> same_as;
 };
 
+/// How much to search for: the edges cost as much as all remedies.
+struct AdviseParts {
+  bool edges = true;
+};
+
 struct Advice {
   /// One for each flag of the evaluation, where a change was found that clears it.
   std::vector<std::optional<Remedy>> clears;
@@ -50,7 +55,7 @@ Inputs turned(const Inputs& inputs, const Change& change);
 /// Searches each knob over a bounded range. Amounts are those of two figures of the batch in hand,
 /// none smaller than its finest scale shows; acid is not advised where a pH meter would not see the
 /// change.
-Advice advise(const Inputs& inputs, const Evaluation& evaluation);
+Advice advise(const Inputs& inputs, const Evaluation& evaluation, AdviseParts parts = {});
 
 /// "0.12 g less acid", "30 mg/L more calcium in the water", rounded to what a kitchen can do.
 std::string to_text(const Change& change);

@@ -42,7 +42,9 @@ Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) 
   const Recipe recipe = load_recipe(options.recipe);
   const Inputs inputs = as_measured(resolve(recipe));
   const Evaluation evaluation = evaluate(inputs);
-  return {rendered(explain_report(*info, inputs, evaluation, advise(inputs, evaluation)), output),
+  return {rendered(explain_report(*info, inputs, evaluation,
+                                  advise(inputs, evaluation, {.edges = false})),
+                   output),
           fine};
 }
 

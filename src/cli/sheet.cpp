@@ -44,17 +44,25 @@ std::optional<BatchSize> size_of(const SheetOptions& options) {
   return std::nullopt;
 }
 
+/// The first screen shows no edges.
+AdviseParts parts_for(const View& view, Format format) {
+  const bool shown = std::find(view.parts.begin(), view.parts.end(), "edges") != view.parts.end();
+  return {.edges = view.all || shown || !for_the_eye(format)};
+}
+
 Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
+  const AdviseParts parts = parts_for(options.view, format_of(output));
   Recipe recipe = load_recipe(options.recipe);
   if (options.round_water_to_g > 0) recipe.batch.round_water_to_g = options.round_water_to_g;
   Inputs inputs = as_measured(resolve(recipe));
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
   const Evaluation exact = evaluate(inputs);
   if (!recipe.batch.round_water_to_g)
-    return {viewed(sheet_report(inputs, exact, advise(inputs, exact)), options.view, output), fine};
+    return {viewed(sheet_report(inputs, exact, advise(inputs, exact, parts)), options.view, output),
+            fine};
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
   const Evaluation evaluation = evaluate(rounded);
-  return {viewed(sheet_report(rounded, evaluation, advise(rounded, evaluation), &exact),
+  return {viewed(sheet_report(rounded, evaluation, advise(rounded, evaluation, parts), &exact),
                  options.view, output),
           fine};
 }
@@ -94,7 +102,8 @@ Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
     const Evaluation evaluation = evaluate(inputs);
     for (const Flag& flag : evaluation.flags) stop = stop || flag.level == Level::stop;
     checked.push_back(
-        {recipe.document, check_report(inputs, evaluation, advise(inputs, evaluation))});
+        {recipe.document,
+         check_report(inputs, evaluation, advise(inputs, evaluation, {.edges = false}))});
   }
   const Report report = checked.size() == 1 ? checked.front().report : checks_report(checked);
   return {rendered(report, output), stop ? answer_is_no : fine};

@@ -20,8 +20,8 @@ constexpr double most_parts = 1e6;
 struct WaterOptions {
   std::vector<std::string> reports;
   std::optional<std::string> kitchen;  ///< of the reports that are recipes
-  std::vector<std::string> blend;   ///< as typed: "0.6", "60/40"
-  std::map<Ion, std::string> ions;  ///< as typed, "23 mg/L"
+  std::vector<std::string> blend;      ///< as typed: "0.6", "60/40"
+  std::map<Ion, std::string> ions;     ///< as typed, "23 mg/L"
   std::string hardness;
   std::string alkalinity;
   double ph = -1;

@@ -318,7 +318,7 @@ Inputs turned(const Inputs& inputs, const Change& change) {
   return changed;
 }
 
-Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
+Advice advise(const Inputs& inputs, const Evaluation& evaluation, AdviseParts parts) {
   Advice advice;
   advice.clears.resize(evaluation.flags.size());
   Search search(inputs, evaluation);
@@ -339,7 +339,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation) {
       advice.clears[i] = search.remedy_for(flag.id);
       if (advice.clears[i]) mended.push_back(i);
     }
-  advice.edges = edges_of(inputs, evaluation);
+  if (parts.edges) advice.edges = edges_of(inputs, evaluation);
   return advice;
 }
 
