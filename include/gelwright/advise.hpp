@@ -38,9 +38,10 @@ struct Remedy {
   std::optional<std::size_t> same_as;
 };
 
-/// How much to search for: the edges cost as much as all remedies.
+/// How much to search for: each search is tens of evaluations.
 struct AdviseParts {
   bool edges = true;
+  bool notes = true;  ///< remedies of flags that are only worth knowing
 };
 
 struct Advice {

@@ -91,10 +91,10 @@ Outcome run_mend(const MendOptions& options, const OutputOptions& output) {
                           options.ph > 0 ? std::optional(options.ph) : std::nullopt);
   if (!found.why_not.empty()) return {rendered(mend_report(found, {}, {}), output), answer_is_no};
   const Evaluation evaluation = evaluate(found.mended);
-  return {
-      rendered(mend_report(found, evaluation, advise(found.mended, evaluation, {.edges = false})),
-               output),
-      fine};
+  return {rendered(mend_report(found, evaluation,
+                               advise(found.mended, evaluation, {.edges = false, .notes = false})),
+                   output),
+          fine};
 }
 
 }  // namespace

@@ -44,10 +44,13 @@ std::optional<BatchSize> size_of(const SheetOptions& options) {
   return std::nullopt;
 }
 
-/// The first screen shows no edges.
+/// The first screen shows no edges, and of notes only how many there are.
 AdviseParts parts_for(const View& view, Format format) {
-  const bool shown = std::find(view.parts.begin(), view.parts.end(), "edges") != view.parts.end();
-  return {.edges = view.all || shown || !for_the_eye(format)};
+  const bool all = view.all || !for_the_eye(format);
+  const auto shown = [&view](std::string_view part) {
+    return std::find(view.parts.begin(), view.parts.end(), part) != view.parts.end();
+  };
+  return {.edges = all || shown("edges"), .notes = all || shown("flags")};
 }
 
 Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {

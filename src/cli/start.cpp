@@ -150,9 +150,11 @@ Outcome run_start(const StartAnswers& answers, const OutputOptions& output) {
   const Recipe recipe = read_recipe(started.text, *output.write);
   const Inputs inputs = as_measured(resolve(recipe));
   const Evaluation evaluation = evaluate(inputs);
-  std::string card = rendered(
-      seen(sheet_report(inputs, evaluation, advise(inputs, evaluation, {.edges = false})), {}),
-      output);
+  std::string card =
+      rendered(seen(sheet_report(inputs, evaluation,
+                                 advise(inputs, evaluation, {.edges = false, .notes = false})),
+                    {}),
+               output);
   if (!started.doubt.empty())
     card += fmt::format("\nNot sure to {}, about {:.0f} chances in 10: {}.\n",
                         answers.form == Form::pouch ? "set" : "pour", 10 * started.chance,

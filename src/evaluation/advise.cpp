@@ -328,6 +328,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation, AdviseParts pa
     for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
       const Flag& flag = evaluation.flags[i];
       if (flag.level != level || turns_of(flag.id).empty()) continue;
+      if (level == Level::note && !parts.notes) continue;
       const auto before = std::find_if(mended.begin(), mended.end(), [&](std::size_t m) {
         return search.clears_too(flag.id, *advice.clears[m]);
       });
