@@ -79,6 +79,7 @@ TEST_CASE("answers that cannot be a recipe are refused, all at once") {
     FAIL("took it");
   } catch (const InputError& error) {
     CHECK(error.problems().size() == 2);
+    for (const Problem& each : error.problems()) CHECK_FALSE(each.remedy.empty());
   }
   CHECK_THROWS_AS(start_recipe(StartAnswers{}), InputError);
 }

@@ -38,6 +38,9 @@ std::optional<double> hours_to_set(const Inputs& inputs) {
     Inputs early = inputs;
     early.making.hours = hours;
     early.making.acid_hours = hours;
+    // A gum has been in that much longer as it was before the acid.
+    for (GoesIn& each : early.making.solids)
+      each.hours = std::max(0.0, each.hours - (inputs.making.hours - hours));
     if (sets_still(evaluate(early, texture_only).gel)) return hours;
   }
   return std::nullopt;

@@ -75,6 +75,7 @@ class Starter {
       std::string remedy = found.how_to_tell;
       for (const std::string& name : found.candidates.empty() ? found.similar : found.candidates)
         remedy += fmt::format("{}\"{}\"", remedy.empty() ? "perhaps " : ", ", name);
+      if (remedy.empty()) remedy = "choose one of the list of ingredients";
       problems.push_back({"sugars",
                           found.kind == NameKind::ambiguous
                               ? fmt::format("\"{}\" may be several things", each.ingredient)

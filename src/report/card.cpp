@@ -119,8 +119,10 @@ std::string each_serving(const Inputs& inputs, const Evaluation& evaluation) {
 std::string made_of(const Inputs& inputs, const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
   std::string text = fmt::format(
-      "{:g} {}{}, each {} g of solids in {} g of water ({} g for each g of solids, {} % of all)",
-      inputs.servings, inputs.recipe->form == Form::pouch ? "pouch" : "bottle",
+      "{} {}{}, each {} g of solids in {} g of water ({} g for each g of solids, {} % of all)",
+      // A mended batch may end with part of a serving.
+      fixed(inputs.servings, inputs.servings == std::round(inputs.servings) ? 0 : 1),
+      inputs.recipe->form == Form::pouch ? "pouch" : "bottle",
       inputs.servings == 1 ? "" : (inputs.recipe->form == Form::pouch ? "es" : "s"),
       significant(formula.solids_g, 3), significant(formula.water_g, 3),
       fixed(formula.water_per_g_solids(), 2), fixed(100 * formula.water_fraction_of_total(), 0));
