@@ -90,9 +90,9 @@ TEST_CASE("what the ladder prints, the reader reads") {
   std::string sheet;
   write_ladder_csv(plan_ladder(inputs, read_ladder_axes(texts, inputs)), 1,
                    [&](std::string_view piece) { sheet += piece; });
-  // A reading in the first cup: the last seven cells are outlook and six readings.
+  // A reading in the first cup: the last nine cells are outlook and eight readings.
   const std::size_t first_end = sheet.find('\n', sheet.find('\n') + 1);
-  sheet.replace(first_end - 5, 0, "4.20");
+  sheet.replace(first_end - 7, 0, "4.20");
   const Bench bench = read_bench(sheet, "sheet");
   REQUIRE(bench.cups.size() == 12);
   CHECK(bench.cups[0].ph == 4.20);

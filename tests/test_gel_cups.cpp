@@ -6,6 +6,7 @@
 #include "gel_rows.hpp"
 #include "gelwright/gel_cups.hpp"
 #include "paths.hpp"
+#include "statistics/random.hpp"
 
 using namespace gelwright;
 using namespace gelwright::gel;
@@ -152,4 +153,93 @@ TEST_CASE("gel cups: a firmer cup than forecast moves the forecast up, a thinner
   const double before = outlook_of(cup_at(3.8)).centre.lg_modulus_pa;
   CHECK(after(10, true) > before);
   CHECK(after(8, false) < before);
+}
+
+namespace {
+
+/// A gum drawn from the doubt of every parameter, and what six cups of it would show.
+struct DrawnGum {
+  Values values = central_values();
+  std::vector<Cup> cups;
+};
+
+double normal(std::uint64_t gum, std::uint64_t what, std::uint64_t which) {
+  return standard_normal({11 + gum, what, which});
+}
+
+DrawnGum drawn_gum(std::uint64_t gum) {
+  DrawnGum drawn;
+  const State plain = cup_at(4);
+  for (std::size_t i = 0; i < value_count; ++i) {
+    const Id id = static_cast<Id>(i);
+    if (id != Id::in_ph && matters(id, plain))
+      drawn.values[id] += sd_of(id, plain) * normal(gum, 1, i);
+  }
+  const double phs[] = {4.8, 4.5, 4.2, 4.0, 3.8, 3.6};
+  for (std::size_t c = 0; c < 6; ++c) {
+    Values values = drawn.values;
+    values[Id::in_ph] = cup_at(4).ph_sd * normal(gum, 2, c);
+    const Gel there = gel_at(cup_at(phs[c]), values);
+    const double between = 0.15 * normal(gum, 3, c);
+    Cup made = cup(
+        phs[c], syringe_ml_left(there.lg_thickness_mpa_s + between + 0.15 * normal(gum, 4, c)),
+        there.lg_yield_pa + between + 0.25 * normal(gum, 5, c) > std::log10(cup_holds_from_pa(4)));
+    made.reading.syringe_ml_left = std::round(10 * *made.reading.syringe_ml_left) / 10;
+    drawn.cups.push_back(made);
+  }
+  return drawn;
+}
+
+}  // namespace
+
+TEST_CASE("gel cups: over 200 gums drawn from the doubt, what is learnt is as sure as it says") {
+  // How often the truth lies within one and two standard deviations; the bounds are those of the
+  // acceptance of this model, common practice, no source.
+  const std::uint64_t gums = 200;
+  double within_one = 0, within_two = 0, ln_before = 0, ln_after = 0;
+  for (std::uint64_t gum = 0; gum < gums; ++gum) {
+    const DrawnGum drawn = drawn_gum(gum);
+    const State fresh = cup_at(4.1);
+    LearnOptions options;
+    options.prior = prior_of(fresh);
+    const Lesson lesson = learn(drawn.cups, options);
+    const Outlook before = outlook_of(fresh);
+    const Outlook after = outlook_of(fresh, &lesson.learnt);
+    Values values = drawn.values;
+    values[Id::in_ph] = fresh.ph_sd * normal(gum, 6, 0);
+    values[Id::res] += 0.15 * normal(gum, 7, 0);
+    const double truth = gel_at(fresh, values).lg_modulus_pa;
+    const double off = std::fabs(truth - after.doubt.lg_modulus.mean) / after.doubt.lg_modulus.sd;
+    within_one += off < 1;
+    within_two += off < 2;
+    const Texture seen = likeliest(chances_at(fresh, values));
+    ln_before += std::log(std::max(1e-9, before.chances[seen]));
+    ln_after += std::log(std::max(1e-9, after.chances[seen]));
+  }
+  INFO("within one sd " << within_one / gums << ", two " << within_two / gums
+                        << ", mean ln chance of the truth " << ln_before / gums << " before, "
+                        << ln_after / gums << " after");
+  CHECK(within_one / gums >= 0.60);
+  CHECK(within_one / gums <= 0.85);
+  CHECK(within_two / gums >= 0.93);
+  CHECK(ln_after > ln_before);
+}
+
+TEST_CASE("gel cups: a gum far from the forecast is found, not taken for six slips") {
+  // A hundred times as stiff, and set at half a pH unit less sour.
+  const auto far_cup = [](double ph) {
+    Values values = central_values();
+    values[Id::u_k] = 2;
+    values[Id::u_ph] = 0.5;
+    const Gel there = gel_at(cup_at(ph), values);
+    return cup(ph, syringe_ml_left(there.lg_thickness_mpa_s),
+               there.lg_yield_pa > std::log10(cup_holds_from_pa(4)));
+  };
+  std::vector<Cup> cups;
+  for (const double ph : {5.6, 5.2, 4.8, 4.4, 4.0, 3.6}) cups.push_back(far_cup(ph));
+  const Lesson lesson = learn(cups);
+  CHECK(lesson.converged);
+  CHECK(lesson.repeat.empty());
+  const double strength_and_ph = lesson.learnt.mean[0] + 3 * lesson.learnt.mean[1];
+  CHECK_THAT(strength_and_ph, near(2 + 3 * 0.5, 0.7));
 }

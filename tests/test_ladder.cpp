@@ -286,7 +286,7 @@ TEST_CASE("CSV is the same for any number of threads, and every cell stands once
   std::getline(lines, line);
   CHECK(line ==
         "cup,acid_g,water_per_g_solids,predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,"
-        "spoon,ring_ml");
+        "groove,lumps,spoon,ring_ml");
   std::set<std::string> cells;
   std::size_t count = 0;
   while (std::getline(lines, line)) {

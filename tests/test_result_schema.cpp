@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "gelwright/aim_report.hpp"
 #include "gelwright/dose_report.hpp"
 #include "gelwright/fit_report.hpp"
 #include "gelwright/knob.hpp"
@@ -66,6 +67,14 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
     if (question.target == Target::readable && recipe.batch.scales.empty()) continue;
     add(reports, dose_report(answer(inputs, question), question));
   }
+  if (inputs.acid && evaluation.gel.made && evaluation.gel.any_route()) {
+    for (const gel::Texture texture : {gel::Texture::flowing, gel::Texture::hard})
+      add(reports, aim_report(inputs, aim_at(inputs, {texture, {Knob::acid_g}})));
+    const Teaching teaching = teach(inputs, {Knob::acid_g}, 4);
+    add(reports,
+        ladder_report(plan_ladder(inputs, {axis_of(teaching, recipe)}, {.stock_percent = 0}),
+                      &teaching));
+  }
   for (const std::string axis : {"water_g=40:60:10", "water_g=40:60:2", "acid_g=0.1:0.3:0.1"}) {
     if (axis.front() == 'a' && !inputs.acid) continue;
     const std::vector<std::string> vary = {axis};
@@ -101,6 +110,22 @@ Reports all_reports() {
     add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, options)));
   }
   add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, {})));
+  FitOptions to_texture;
+  to_texture.target_texture = gel::Texture::soft;
+  add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, to_texture)));
+  Bench ph_only = bench;
+  for (BenchCup& cup : ph_only.cups) {
+    cup.syringe_ml.reset();
+    cup.cup_turn.reset();
+    cup.spoon.reset();
+    cup.ring_ml.reset();
+  }
+  add(reports, fit_report(recipe, ph_only, fit_bench(recipe, ph_only, {})));
+  Recipe strict = recipe;
+  strict.limits.ph = {8.9, 9};
+  const Inputs within_limits = inputs_of(strict);
+  add(reports,
+      aim_report(within_limits, aim_at(within_limits, {gel::Texture::soft, {Knob::acid_g}})));
   Water unknown;
   unknown.ph = 7;
   WaterQuestion question;

@@ -24,6 +24,11 @@ enum class CupTurn { holds, falls };
 /// A spoon drawn through it.
 enum class Spoon { smears, cracks };
 
+/// A groove 2 mm deep drawn with a spoon: is it still there after a moment?
+enum class Groove { stands, closes };
+/// Lumps that can be lifted out with a spoon or sieve.
+enum class Lumps { yes, no };
+
 /// One cup. What was not read is absent.
 struct BenchCup {
   std::size_t line = 0;  ///< in the file, the header being line 1
@@ -34,6 +39,9 @@ struct BenchCup {
   std::optional<double> ph_diluted;    ///< read on 10 g gel stirred into 10 g low-mineral water
   std::optional<double> syringe_ml;    ///< of 10 mL, left after 10 s
   std::optional<CupTurn> cup_turn;
+  std::optional<double> cup_width_cm;  ///< inside, of the cup that was turned; absent: the usual
+  std::optional<Groove> groove;
+  std::optional<Lumps> lumps;
   std::optional<Spoon> spoon;
   std::optional<double> ring_ml;  ///< free liquid after 12 h, per 50 g
 

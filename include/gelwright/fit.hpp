@@ -15,9 +15,11 @@
 #include <string_view>
 #include <vector>
 
+#include "gelwright/aim.hpp"
 #include "gelwright/bench.hpp"
 #include "gelwright/gel_chances.hpp"
 #include "gelwright/inputs.hpp"
+#include "gelwright/learned.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/source.hpp"
 
@@ -33,6 +35,8 @@ struct FitOptions {
   /// Strength of the acid stock the cups were dosed with, as the sheet was planned; 0 = weighed
   /// neat. Absent: the recipe's, else 10 %. It decides how much of the water was low in minerals.
   std::optional<double> stock_percent = {};
+  std::optional<gel::Texture> target_texture = {};  ///< absent: the recipe's own, if any
+  std::string read_on = {};  ///< the day of the readings, kept with what they taught
 };
 
 /// One number of the buffer, in the unit the field's name states.
@@ -62,12 +66,36 @@ struct FittedReading {
   bool outlier = false;                    ///< fits worse than chance allows; it still counts
 };
 
-/// What the gel model gave to the textures read on one cup, before it learns from any.
+/// What the gel model gave to the textures read on one cup, before and after it learnt from all.
 struct TextureScore {
   std::size_t cup = 0;  ///< in Bench::cups
-  gel::Chances chances;
   std::size_t readings = 0;
+  gel::Chances chances;
   double chance_of_seen = 0;  ///< of all its readings together, 0 to 1
+  gel::Chances chances_after;
+  double chance_of_seen_after = 0;  ///< the cup itself counted among those learnt from
+  double weight = 1;                ///< 0 to 1: how far it was taken as right, not a slip
+  bool repeat = false;              ///< rather a slip than right: make it again
+};
+
+/// One shift of the gel model, over all the gums the mix may hold.
+struct ShiftFound {
+  double mean = 0;
+  double sd = 0;
+  double sd_before = 0;
+
+  /// The cups left it as it was.
+  bool untold() const;
+};
+
+struct FitLesson {
+  /// To be kept with the mix, and used from then on. Its `mix` is empty where the gum does not come
+  /// from the ingredient that was fitted: then it holds for these cups only.
+  Learned learned;
+  std::array<ShiftFound, learned_shift_count> shifts;  ///< strength, pH, calcium, viscosity
+  bool converged = true;
+  double mean_ln_chance_before = 0;  ///< of what was seen, a cup
+  double mean_ln_chance_after = 0;
 };
 
 enum class FitWarningKind {
@@ -83,6 +111,10 @@ enum class FitWarningKind {
   all_solids,            ///< no bought mix: a correction for this recipe only
   buffer_replaced,       ///< the recipe already had a fitted buffer; it was left out
   no_gum,                ///< textures were read, but the recipe has no gum
+  cups_alike,            ///< nothing differs between the cups that were read
+  one_cup,               ///< a texture of one cup only
+  lesson_unsettled,      ///< the search for the shifts did not settle
+  lesson_not_kept,       ///< most of the gum is not in the ingredient that was fitted
 };
 struct FitWarning {
   FitWarningKind kind = FitWarningKind::few_readings;
@@ -114,8 +146,12 @@ struct BenchFit {
   double fitted_rms_ph = 0;       ///< root mean square of (fitted - read)
   std::vector<FittedReading> readings;
   std::vector<TextureScore> textures;  ///< of the cups with gum and a texture reading
+  std::optional<FitLesson> lesson;     ///< where there are any
   std::vector<FitWarning> warnings;
   std::optional<FittedDose> dose;  ///< where there is a target and an acid
+  /// The acid with the best chance of the wanted texture, with what was found in; where there is a
+  /// wanted texture and an acid.
+  std::optional<AimFound> aim;
 };
 
 /// Fits the buffer, then judges the gel model at the pH read on the gel (else the fitted one).
@@ -124,8 +160,8 @@ struct BenchFit {
 /// are there, NotConverged.
 BenchFit fit_bench(const Recipe& recipe, const Bench& bench, const FitOptions& options = {});
 
-/// The recipe with the fitted buffer in, as the pipeline takes it. For all solids together the
-/// sites are spread over every line by mass.
+/// The recipe with the fitted buffer and what the cups taught in, as the pipeline takes it. For all
+/// solids together the sites are spread over every line by mass.
 Recipe calibrated(const Recipe& recipe, const BenchFit& fit);
 
 /// The finding in a sentence, without full stop.

@@ -81,6 +81,12 @@ struct Learnt {
   std::array<std::array<double, 4>, 4> covariance = {};
 };
 
+/// The centre of every parameter, shifted by what cups have taught; null: nothing.
+Values learnt_values(const Learnt* learnt);
+
+/// Whether what cups taught stands in for this value: its own doubt then no longer counts.
+bool stands_in_for(const Learnt* learnt, Id id);
+
 /// The whole forecast of one serving.
 struct Outlook {
   Gel centre;

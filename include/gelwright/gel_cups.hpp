@@ -46,6 +46,9 @@ struct Lesson {
   bool converged = false;
 };
 
+/// Whether a cup of this weight should be made again.
+bool to_be_repeated(double weight);
+
 /// Works with no cups too: the prior comes back.
 Lesson learn(std::span<const Cup> cups, const LearnOptions& options = {});
 

@@ -32,6 +32,17 @@ struct GumReading {
 /// The readings of a recipe; a single one where every gum is declared.
 std::vector<GumReading> gum_readings(const Recipe& recipe);
 
+/// What test cups taught of the mix that brings more than half of this serving's gum; null where
+/// there are none. The shifts then stand in for the band of its share too.
+const Learned* learned_of(const Inputs& inputs);
+
+/// The same for one gum the mix may hold, as the gel model takes it; absent without cups.
+std::optional<gel::Learnt> learnt_of(const Learned* learned, std::size_t identity);
+
+/// The readings that are left once cups were made: each gum the mix may hold, as likely as they
+/// leave it.
+std::vector<GumReading> gum_readings(const Recipe& recipe, const Learned* learned);
+
 /// The serving with its undeclared gum read this way.
 Inputs read_as(const Inputs& inputs, const GumReading& reading);
 
@@ -67,7 +78,10 @@ struct GelForecast {
   Grade grade = Grade::c;     ///< of the weakest parameter it needs
   /// What the model was not made for. Then nothing is forecast and all chances are 0.
   std::vector<gel::OutOfRange> outside;
-  bool made = false;  ///< false: not asked for, or outside the model's range
+  /// What the person's own cups say, if the mix holds the gum named first.
+  std::optional<gel::Learnt> learnt;
+  const Learned* learned = nullptr;  ///< those cups, in the recipe; null: none
+  bool made = false;                 ///< false: not asked for, or outside the model's range
 
   bool any_gum() const { return state.portions > 0; }
   /// Whether any gum in it has a way to set; xanthan has none.

@@ -33,6 +33,8 @@ enum class Id : std::uint8_t {
   in_ph, in_fg, in_c, in_ca,
   // clang-format on
 };
+/// What a person's own cups shift: strength, the pH it sets at, calcium, viscosity.
+inline constexpr std::array<Id, 4> shift_ids = {Id::u_k, Id::u_ph, Id::u_ca, Id::u_v};
 inline constexpr std::size_t parameter_count = static_cast<std::size_t>(Id::u_k);
 inline constexpr std::size_t value_count = static_cast<std::size_t>(Id::in_ca) + 1;
 
@@ -77,6 +79,9 @@ struct Values {
   double& operator[](Id id) { return value[static_cast<std::size_t>(id)]; }
 };
 const Values& central_values();
+
+/// Names the parameters with their values and doubts: a change of any of them changes it.
+std::string_view model_version();
 
 std::string_view to_text(Known known);  ///< "abstract read", "quoted elsewhere", ...
 std::string_view to_text(Shift shift);  ///< "strength", "pH", "calcium", "viscosity", "" for none

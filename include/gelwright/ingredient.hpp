@@ -9,6 +9,7 @@
 
 #include "gelwright/composition.hpp"
 #include "gelwright/gums.hpp"
+#include "gelwright/learned.hpp"
 #include "gelwright/source.hpp"
 
 namespace gelwright {
@@ -66,6 +67,7 @@ struct Ingredient {
   double buffer_mmol_per_g_sd = 0;
   /// `per_g` before the fitted buffer went in; absent where there is none.
   std::optional<Composition> unbuffered_per_g = {};
+  std::optional<Learned> learned = {};  ///< what test cups of it taught the gel model
 };
 
 /// Adds buffer sites (mol per g), the share `neutralised_fraction` of them (0 to 1) as a salt.

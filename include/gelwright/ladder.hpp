@@ -30,7 +30,8 @@ struct LadderAxis {
   double from = 0;
   double step = 1;
   std::size_t count = 1;
-  int decimals = 0;  ///< as many as `from` and `step` were written with
+  std::vector<double> values = {};  ///< in place of even steps; `count` of them, rising
+  int decimals = 0;                 ///< as many as `from` and `step` were written with
 
   double value(std::size_t index) const;
 };

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "gelwright/assumption.hpp"
+#include "gelwright/gel_chances.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/limit.hpp"
 #include "gelwright/step.hpp"
@@ -158,6 +159,7 @@ struct Recipe {
   std::optional<CalciumSpec> calcium;
   std::optional<Tap> tap;
   Limits limits;
+  std::optional<gel::Texture> target_texture;  ///< wanted, for the studies that look for a dose
   std::vector<Step> steps;             ///< in order; empty: the usual order of work, see making.hpp
   std::optional<double> eaten_at_c;    ///< degC; absent: as `usual_work` says
   std::optional<MeasuredPh> measured;  ///< what was measured on the finished batch

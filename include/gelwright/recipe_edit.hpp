@@ -19,7 +19,15 @@ std::string with_answer(std::string_view json_text, const std::string& document,
                         const DoseAnswer& answer, const DoseQuestion& question,
                         const std::optional<KitchenDocument>& kitchen = std::nullopt);
 
-/// The recipe document with the fitted buffer of the mix at `define/<ingredient>/buffer`. `recipe`
+/// The recipe document with one amount put to a number: acid, calcium salt, water or a solid, in
+/// place of the target or amount that stood there. Throws likewise, and for anything else.
+std::string with_amount(std::string_view json_text, const std::string& document,
+                        const KnobOf& which, double amount,
+                        const std::optional<KitchenDocument>& kitchen = std::nullopt);
+
+/// The recipe document with the fitted buffer of the mix at `define/<ingredient>/buffer`, what the
+/// cups taught beside it as `learned`, and the dose that was found where the recipe states no
+/// target of its own. `recipe`
 /// is what was read from it. Throws InputError where the document does not describe the ingredient
 /// itself, and where the readings gave no buffer.
 std::string calibrated_recipe(std::string_view json_text, const Recipe& recipe,

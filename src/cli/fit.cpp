@@ -13,6 +13,7 @@ struct FitCommand {
   RecipeOptions recipe;
   std::string bench;
   std::string method = "meter";
+  std::optional<std::string> texture;
   FitOptions options;
 };
 
@@ -31,6 +32,12 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   if (options.target_ph && !recipe.acid)
     throw InputError(texts.document, {{"--to-ph", "the recipe has no acid to dose",
                                        "name the acid in the recipe"}});
+  if (command.texture) {
+    options.target_texture = texture_called(*command.texture);
+    if (!options.target_texture)
+      throw InputError("", {{"--to-texture", "\"" + *command.texture + "\" is no texture",
+                             "name one of " + textures_in_words()}});
+  }
   const BenchFit fit = fit_bench(recipe, bench, options);
   const bool out_of_reach = fit.dose && !fit.dose->dosed.reached;
   Outcome outcome{rendered(fit_report(recipe, bench, fit), output),
@@ -45,7 +52,7 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
 void add_fit(Registry registry) {
   auto options = std::make_shared<FitCommand>();
   CLI::App* command = registry.app.add_subcommand(
-      "fit", "Bench readings back in: the mix's real buffer, the next dose, the forecast judged");
+      "fit", "Bench readings back in: the mix's real buffer, what its cups taught, the next dose");
   bind_recipe_alone(*command, options->recipe);
   command
       ->add_option("bench", options->bench,
@@ -68,11 +75,16 @@ void add_fit(Registry registry) {
       ->add_option("--stock-percent", options->options.stock_percent,
                    "Strength of the acid stock the sheet was planned with, as in `ladder`")
       ->check(number_between(0.0, 60.0));
+  command->add_option("--to-texture", options->texture,
+                      "Acid dose for the best chance of this texture, as \"soft set\"");
+  command->add_option("--read-on", options->options.read_on,
+                      "The day of the readings, kept with what they taught: 2026-11-25");
   bind_output(*command, registry.output);
-  bind_write(*command, registry.output, "Write the recipe with the buffer in it");
+  bind_write(*command, registry.output, 
+             "Write the recipe with what was found in it: buffer, lesson, dose");
   command->add_option("--write-kitchen", registry.output.write_kitchen,
-                      "Write the kitchen with the buffer in it to FILE; with --force that may be "
-                      "the kitchen itself");
+                      "Write the kitchen with the buffer and the lesson in it to FILE; with --force that "
+                      "may be the kitchen itself");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_fit(*options, output); };
   });

@@ -15,6 +15,8 @@ namespace {
 struct LadderCommand {
   RecipeOptions recipe;
   std::vector<std::string> vary;
+  std::size_t teach = 0;  ///< cups; 0: not asked
+  std::string turn = "acid_g";
   LadderOptions options;
   double stock_percent = -1;  ///< below 0: not asked
   unsigned threads = 0;       ///< 0 = all there are
@@ -26,8 +28,22 @@ Outcome run_ladder(const LadderCommand& command, const OutputOptions& output) {
   const Inputs inputs = resolve(*recipe);
   LadderOptions options = command.options;
   if (command.stock_percent >= 0) options.stock_percent = command.stock_percent;
-  const Ladder ladder = plan_ladder(inputs, read_ladder_axes(command.vary, inputs), options);
-  if (format_of(output) != Format::csv) return {rendered(ladder_report(ladder), output), fine};
+  if (command.vary.empty() == (command.teach == 0))
+    throw InputError("", {{"ladder", "say which cups to make",
+                           "--vary KNOB=FROM:TO:STEP for a series, or --teach 6 for the cups that "
+                           "would tell most; not both"}});
+  std::optional<Teaching> teaching;
+  if (command.teach > 0) {
+    const FoundKnob knob = find_knob(command.turn, *recipe);
+    if (!knob.knob) throw InputError("", {{"--turn " + command.turn, knob.what, knob.remedy}});
+    teaching = teach(inputs, *knob.knob, command.teach);
+  }
+  const Ladder ladder = plan_ladder(inputs,
+                                    teaching ? std::vector<LadderAxis>{axis_of(*teaching, *recipe)}
+                                             : read_ladder_axes(command.vary, inputs),
+                                    options);
+  if (format_of(output) != Format::csv)
+    return {rendered(ladder_report(ladder, teaching ? &*teaching : nullptr), output), fine};
   Outcome outcome;
   outcome.stream = [recipe, ladder, threads = command.threads](const Sink& sink) {
     write_ladder_csv(ladder, threads, sink);
@@ -45,8 +61,15 @@ void add_ladder(Registry registry) {
   command
       ->add_option("--vary", options->vary,
                    fmt::format("KNOB=FROM:TO:STEP, per serving; knobs: {}", knob_names()))
-      ->required()
       ->allow_extra_args(false);
+  command
+      ->add_option("--teach", options->teach,
+                   "In place of --vary: the so many cups that would teach most, 4 to 6 as a rule")
+      ->check(number_between(1, 100));
+  command
+      ->add_option("--turn", options->turn,
+                   "What --teach varies: acid_g, calcium_salt_g, water_g, mass_g:GUM")
+      ->capture_default_str();
   command->add_option("--cup-g", options->options.cup_g, "Base in each cup, g")
       ->capture_default_str();
   command

@@ -89,7 +89,8 @@ void check_acid_shock(const Judged& j, Raise& raise) {
   if (!lumps_expected(j) || gel_of(j).state.acid != gel::Acid::poured) return;
   gel::State slowly = gel_of(j).state;
   slowly.acid = gel::Acid::slow;
-  const double without = gel::defects_at(slowly, gel::central_values()).lumps;
+  const gel::Learnt* learnt = gel_of(j).learnt ? &*gel_of(j).learnt : nullptr;
+  const double without = gel::defects_at(slowly, gel::learnt_values(learnt)).lumps;
   if (2 * without < gel_of(j).outlook.defects.lumps) raise(Level::care, AtPh{gel_of(j).state.ph});
 }
 

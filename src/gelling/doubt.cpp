@@ -36,15 +36,7 @@ Point moved(const Setup& setup, Values values, const Point& centre, Id id, doubl
   return moved(setup, values, centre, first_stage(id));
 }
 
-constexpr Id shifts[] = {Id::u_k, Id::u_ph, Id::u_ca, Id::u_v};
-
-/// The parameters a person's own cups stand in for.
-bool absorbed(Id id, const Learnt* learnt) {
-  if (learnt == nullptr) return false;
-  if (id == Id::in_fg) return true;
-  const std::size_t index = static_cast<std::size_t>(id);
-  return index < parameter_count && parameter_table[index].shift != Shift::none;
-}
+constexpr const auto& shifts = shift_ids;
 
 /// Doubt left by the cups: their covariance, and how far one cup of a mix differs from the next.
 Four variance_of(const Learnt& learnt, const Setup& setup, const Values& values,
@@ -106,7 +98,7 @@ Doubt doubt_of(const Setup& setup, const Values& values, const Point& centre,
   for (std::size_t i = 0; i < value_count; ++i) {
     const Id id = static_cast<Id>(i);
     const double sd = sd_of(id, *setup.state);
-    if (sd <= 0 || absorbed(id, learnt) || !matters(id, setup)) continue;
+    if (sd <= 0 || stands_in_for(learnt, id) || !matters(id, setup)) continue;
     const Pull pull = pull_of(setup, values, centre, id, sd);
     for (std::size_t q = 0; q < mean.size(); ++q) {
       mean[q] += pull.bend[q];
@@ -143,6 +135,17 @@ Doubt doubt_of(const Setup& setup, const Values& values, const Point& centre,
 }
 
 }  // namespace detail
+
+Values learnt_values(const Learnt* learnt) {
+  return detail::with_shifts(central_values(), learnt);
+}
+
+bool stands_in_for(const Learnt* learnt, Id id) {
+  if (learnt == nullptr) return false;
+  if (id == Id::in_fg) return true;
+  const std::size_t index = static_cast<std::size_t>(id);
+  return index < parameter_count && detail::parameter_table[index].shift != Shift::none;
+}
 
 double sd_of(Id id, const State& state) {
   switch (id) {

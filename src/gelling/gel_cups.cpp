@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "gelling/constant_table.hpp"
-#include "gelling/defects.hpp"
+#include "gelling/cup_slopes.hpp"
 #include "gelling/doubt.hpp"
 #include "gelling/kitchen_table.hpp"
 #include "gelling/relevance.hpp"
@@ -16,20 +16,28 @@ namespace gelwright::gel {
 
 namespace {
 
+using detail::expected_of;
+using detail::extra_sd_of;
 using detail::kitchen;
-using Vector = std::array<double, 4>;
-using Matrix = std::array<Vector, 4>;
+using detail::Matrix;
+using detail::Ready;
+using detail::u_step;
+using detail::values_at;
+using detail::Vector;
 
-constexpr std::array<Id, 4> shifts = {Id::u_k, Id::u_ph, Id::u_ca, Id::u_v};
+constexpr const auto& shifts = shift_ids;
 constexpr std::array<Shift, 4> shift_kinds = {Shift::strength, Shift::ph, Shift::calcium,
                                               Shift::viscosity};
 constexpr double least_slope = 1e-3;  // a shift that moves less than this says nothing here
-constexpr double u_step = 0.02;       // of a shift, for its slope
 constexpr double lg_step = 0.01;      // of a reading, for slope and curvature of its likelihood
-constexpr double ph_step = 0.02;
 constexpr double least_chance = 1e-300;
-constexpr int most_steps = 200;
-constexpr double close_enough = 1e-8;
+constexpr double most_steps = 100;
+// What a cup's pH is unsure by moves a little with every step; held still in the end, so that the
+// steps cannot chase it round.
+constexpr int steps_with_fresh_doubt = 12;
+constexpr double close_enough = 1e-7;
+// A coarse net is cast over so many cups at most, taken evenly from the series.
+constexpr std::size_t most_cups_in_net = 60;
 // The slopes are differences over a finite step, so the last steps may lose a trifle.
 constexpr double trifle = 1e-6;
 
@@ -37,72 +45,11 @@ double ln(double chance) {
   return std::log(std::max(chance, least_chance));
 }
 
-/// Solves a x = b for a positive definite `a`, and gives its inverse and log determinant.
-struct Inverse {
-  Matrix matrix = {};
-  double ln_determinant = 0;
-};
-
-Inverse inverse(Matrix a) {
-  Inverse out;
-  for (std::size_t i = 0; i < 4; ++i) out.matrix[i][i] = 1;
-  // Gauss-Jordan without pivoting: safe, because the matrix is symmetric and positive definite.
-  for (std::size_t i = 0; i < 4; ++i) {
-    const double pivot = a[i][i];
-    out.ln_determinant += std::log(pivot);
-    for (std::size_t j = 0; j < 4; ++j) {
-      a[i][j] /= pivot;
-      out.matrix[i][j] /= pivot;
-    }
-    for (std::size_t k = 0; k < 4; ++k) {
-      if (k == i) continue;
-      const double factor = a[k][i];
-      for (std::size_t j = 0; j < 4; ++j) {
-        a[k][j] -= factor * a[i][j];
-        out.matrix[k][j] -= factor * out.matrix[i][j];
-      }
-    }
-  }
-  return out;
-}
-
 Vector times(const Matrix& a, const Vector& x) {
   Vector out = {};
   for (std::size_t i = 0; i < 4; ++i)
     for (std::size_t j = 0; j < 4; ++j) out[i] += a[i][j] * x[j];
   return out;
-}
-
-Values values_at(const Vector& u) {
-  Values values = central_values();
-  for (std::size_t i = 0; i < 4; ++i) values[shifts[i]] = u[i];
-  return values;
-}
-
-/// A cup made ready: what of it the shifts do not change.
-struct Ready {
-  detail::Setup setup;
-  CupReading reading;
-};
-
-Expected expected_of(const Ready& cup, const Values& values) {
-  const detail::Point point = detail::point_at(cup.setup, values);
-  const Defects defects =
-      detail::defects_of(cup.setup, values, point.dissolved, point.routes, point.sum.lg_modulus_pa);
-  return {point.lg_thickness, point.sum.lg_yield_pa, defects.lumps, defects.weeps};
-}
-
-/// What the cup's readings are unsure by, beyond how finely they are read.
-ExtraSd extra_sd_of(const Ready& cup, Values values, bool ph_doubt) {
-  const double between = detail::cup_to_cup_sd;
-  if (!ph_doubt) return {between, between};
-  values[Id::in_ph] = ph_step;
-  const Expected up = expected_of(cup, values);
-  values[Id::in_ph] = -ph_step;
-  const Expected down = expected_of(cup, values);
-  const double per_ph = cup.setup.state->ph_sd / (2 * ph_step);
-  return {std::hypot(between, per_ph * (up.lg_thickness_mpa_s - down.lg_thickness_mpa_s)),
-          std::hypot(between, per_ph * (up.lg_yield_pa - down.lg_yield_pa))};
 }
 
 /// Chance that the cup is right rather than a slip, and the log of both together.
@@ -157,16 +104,7 @@ Local local_at(std::span<const Ready> cups, std::span<const ExtraSd> extra, cons
   for (std::size_t c = 0; c < cups.size(); ++c) {
     const Expected expected = expected_of(cups[c], values_at(u));
     weight[c] = verdict_of(likelihood(cups[c].reading, expected, extra[c])).weight;
-    Vector thickness = {}, yield = {};
-    for (std::size_t i = 0; i < 4; ++i) {
-      Vector moved = u;
-      moved[i] = u[i] + u_step;
-      const Expected up = expected_of(cups[c], values_at(moved));
-      moved[i] = u[i] - u_step;
-      const Expected down = expected_of(cups[c], values_at(moved));
-      thickness[i] = (up.lg_thickness_mpa_s - down.lg_thickness_mpa_s) / (2 * u_step);
-      yield[i] = (up.lg_yield_pa - down.lg_yield_pa) / (2 * u_step);
-    }
+    const auto [thickness, yield] = detail::slopes_at(cups[c], u);
     const auto at = [&](double by_thickness, double by_yield) {
       Expected there = expected;
       there.lg_thickness_mpa_s += by_thickness;
@@ -190,11 +128,92 @@ double ln_posterior(std::span<const Ready> cups, std::span<const ExtraSd> extra,
   return sum;
 }
 
+std::vector<ExtraSd> extra_sds_of(std::span<const Ready> cups, const Vector& u, bool ph_doubt) {
+  std::vector<ExtraSd> extra;
+  extra.reserve(cups.size());
+  for (const Ready& cup : cups) extra.push_back(extra_sd_of(cup, values_at(u), ph_doubt));
+  return extra;
+}
+
+/// A hilltop of the log posterior and what it looks like there.
+struct Climb {
+  Vector u = {};
+  Local local;
+  std::vector<double> weight;
+  double ln_posterior = 0;
+  bool converged = false;
+};
+
+Climb climb(std::span<const Ready> cups, const Vector& start, const LearnOptions& options) {
+  Climb out;
+  out.u = start;
+  out.weight.assign(cups.size(), 1);
+  std::vector<ExtraSd> extra;
+  // Slopes by difference are off by a little for each cup, and a long series tells far more than a
+  // step of that size.
+  const auto many = static_cast<double>(std::max<std::size_t>(1, cups.size() / most_cups_in_net));
+  const double near = close_enough * many * many;
+  for (int step = 0; step < most_steps / many && !out.converged; ++step) {
+    if (step < steps_with_fresh_doubt)
+      extra = extra_sds_of(cups, out.u, options.ph_doubt_in_reading);
+    out.local = local_at(cups, extra, out.u, options.prior, out.weight);
+    const Vector by = times(detail::inverse(out.local.curvature).matrix, out.local.slope);
+    const double before = ln_posterior(cups, extra, out.u, options.prior);
+    double damping = 1, largest = 0;
+    Vector next = out.u;
+    do {
+      largest = 0;
+      for (std::size_t i = 0; i < 4; ++i) {
+        next[i] = out.u[i] + damping * by[i];
+        largest = std::max(largest, std::fabs(damping * by[i]));
+      }
+      damping /= 2;
+    } while (largest > near &&
+             ln_posterior(cups, extra, next, options.prior) < before - trifle * many);
+    out.u = next;
+    out.converged = largest <= near;
+  }
+  out.ln_posterior = ln_posterior(cups, extra, out.u, options.prior);
+  return out;
+}
+
+std::vector<Ready> thinned(const std::vector<Ready>& cups) {
+  std::vector<Ready> some;
+  const std::size_t step = 1 + (cups.size() - (cups.empty() ? 0 : 1)) / most_cups_in_net;
+  for (std::size_t c = 0; c < cups.size(); c += step) some.push_back(cups[c]);
+  return some;
+}
+
+/// The best of a coarse net of shifts, in steps of the prior.
+Vector likeliest_start(std::span<const Ready> cups, const LearnOptions& options) {
+  constexpr double steps[] = {-2, -1, 0, 1, 2};
+  Vector best = {};
+  double highest = 0;
+  bool any = false;
+  for (const double strength : steps)
+    for (const double ph : steps)
+      for (const double viscosity : steps) {
+        const Vector u = {strength * options.prior.sd[0], ph * options.prior.sd[1], 0,
+                          viscosity * options.prior.sd[3]};
+        const double here = ln_posterior(cups, extra_sds_of(cups, u, options.ph_doubt_in_reading),
+                                         u, options.prior);
+        if (any && here <= highest) continue;
+        any = true;
+        best = u;
+        highest = here;
+      }
+  return best;
+}
+
 }  // namespace
 
 ShiftPrior widest_prior() {
   return {{kitchen("gel.cups.strength_sd"), kitchen("gel.cups.ph_sd"),
            kitchen("gel.cups.calcium_sd"), kitchen("gel.cups.viscosity_sd")}};
+}
+
+bool to_be_repeated(double weight) {
+  return weight < kitchen("gel.cups.repeat_below");
 }
 
 ShiftPrior prior_of(const State& state) {
@@ -228,37 +247,23 @@ ShiftPrior prior_of(const State& state) {
 Lesson learn(std::span<const Cup> cups, const LearnOptions& options) {
   std::vector<Ready> ready;
   for (const Cup& cup : cups) ready.push_back({detail::set_up(cup.state), cup.reading});
-  Lesson out;
-  out.weight.assign(cups.size(), 1);
-  std::vector<ExtraSd> extra(cups.size());
-  Vector u = {};
-  Local local;
-  for (int step = 0; step < most_steps && !out.converged; ++step) {
-    for (std::size_t c = 0; c < cups.size(); ++c)
-      extra[c] = extra_sd_of(ready[c], values_at(u), options.ph_doubt_in_reading);
-    local = local_at(ready, extra, u, options.prior, out.weight);
-    const Vector by = times(inverse(local.curvature).matrix, local.slope);
-    const double before = ln_posterior(ready, extra, u, options.prior);
-    double damping = 1, largest = 0;
-    Vector next = u;
-    do {
-      largest = 0;
-      for (std::size_t i = 0; i < 4; ++i) {
-        next[i] = u[i] + damping * by[i];
-        largest = std::max(largest, std::fabs(damping * by[i]));
-      }
-      damping /= 2;
-    } while (largest > close_enough &&
-             ln_posterior(ready, extra, next, options.prior) < before - trifle);
-    u = next;
-    out.converged = largest <= close_enough;
+  Climb top = climb(ready, Vector{}, options);
+  // Where nearly every cup speaks against the forecast, all of them together pass for slips there;
+  // from nearer to what they say they are right.
+  const Vector elsewhere = likeliest_start(thinned(ready), options);
+  if (elsewhere != Vector{}) {
+    Climb other = climb(ready, elsewhere, options);
+    if (other.ln_posterior > top.ln_posterior + trifle) top = std::move(other);
   }
-  const Inverse covariance = inverse(local.curvature);
-  out.learnt = {u, covariance.matrix};
-  out.ln_evidence = ln_posterior(ready, extra, u, options.prior) - covariance.ln_determinant / 2;
+  Lesson out;
+  out.converged = top.converged;
+  out.weight = std::move(top.weight);
+  const detail::Inverse covariance = detail::inverse(top.local.curvature);
+  out.learnt = {top.u, covariance.matrix};
+  out.ln_evidence = top.ln_posterior - covariance.ln_determinant / 2;
   for (const double sd : options.prior.sd) out.ln_evidence -= std::log(sd);
   for (std::size_t c = 0; c < cups.size(); ++c)
-    if (out.weight[c] < kitchen("gel.cups.repeat_below")) out.repeat.push_back(c);
+    if (to_be_repeated(out.weight[c])) out.repeat.push_back(c);
   return out;
 }
 

@@ -1,4 +1,9 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstdint>
 #include <iterator>
+#include <string>
 
 #include "gelling/constant_table.hpp"
 #include "gelling/parameter_table.hpp"
@@ -47,6 +52,22 @@ constexpr auto as_data() {
 }
 constexpr auto data = as_data();
 
+/// FNV-1a of every value and doubt, to the sixth decimal.
+std::uint32_t fingerprint() {
+  std::uint32_t hash = 2166136261u;
+  const auto count = [&hash](double value) {
+    constexpr double sixth_decimal = 1e6;
+    auto whole = static_cast<std::uint64_t>(std::llround(value * sixth_decimal));
+    for (int byte = 0; byte < 8; ++byte, whole >>= 8)
+      hash = (hash ^ static_cast<std::uint32_t>(whole & 0xffu)) * 16777619u;
+  };
+  for (const Parameter& row : detail::parameter_table) {
+    count(row.value);
+    count(row.sd);
+  }
+  return hash;
+}
+
 }  // namespace
 
 std::span<const Parameter> parameters() {
@@ -63,6 +84,11 @@ std::span<const Datum> gel_constant_data() {
 
 const Values& central_values() {
   return centre;
+}
+
+std::string_view model_version() {
+  static const std::string version = fmt::format("gel-{:08x}", fingerprint());
+  return version;
 }
 
 std::string_view to_text(Known known) {

@@ -21,19 +21,24 @@ constexpr Datum data[] = {
      "judgement", Standing::judgement},
     {"bench.syringe", 10, "mL", 0, "filled to the mark, released for 10 s", "iddsi-2019",
      Standing::from_memory},
+    {"bench.cup-narrowest", 1, "cm", 0, "inside; a narrower one holds any liquid", "judgement",
+     Standing::judgement},
+    {"bench.cup-widest", 20, "cm", 0, "inside; wider is a bowl", "judgement", Standing::judgement},
     {"bench.ring-highest", 50, "mL", 0, "no more liquid than there is cup", "common-practice",
      Standing::common_practice},
 };
 
 constexpr std::size_t longest_name = 80;
 /// Far above what anybody reads in a kitchen; they bound the work a sheet can ask for.
-constexpr std::size_t most_cups = 500;
+constexpr std::size_t most_cups = 10'000;
 constexpr std::size_t most_columns = 100;
 constexpr std::size_t largest_document_bytes = 1U << 20U;
 constexpr Bounds ph_bounds{value_of(data, "bench.ph-lowest"), value_of(data, "bench.ph-highest"),
                            false};
 constexpr Bounds syringe_bounds{0, value_of(data, "bench.syringe"), false};
 constexpr Bounds ring_bounds{0, value_of(data, "bench.ring-highest"), false};
+constexpr Bounds cup_width_bounds{value_of(data, "bench.cup-narrowest"),
+                                  value_of(data, "bench.cup-widest"), false};
 constexpr Bounds computed_ph_bounds{-1, 15, false};
 
 struct NumberColumn {
@@ -70,12 +75,17 @@ constexpr ReadingColumn reading_columns[] = {
     {{"ph_diluted", ph_bounds, check_meter}, &BenchCup::ph_diluted},
     {{"syringe_ml", syringe_bounds, "write the mL left of 10 mL after 10 s"},
      &BenchCup::syringe_ml},
+    {{"cup_width_cm", cup_width_bounds, "write the inner width of the cup that was turned, cm"},
+     &BenchCup::cup_width_cm},
     {{"ring_ml", ring_bounds, "write the mL of free liquid per 50 g"}, &BenchCup::ring_ml},
 };
 constexpr Word cup_turns[] = {word("holds", CupTurn::holds), word("falls", CupTurn::falls)};
+constexpr Word grooves[] = {word("stands", Groove::stands), word("closes", Groove::closes)};
+constexpr Word lumps_words[] = {word("yes", Lumps::yes), word("no", Lumps::no)};
 constexpr Word spoons[] = {word("smears", Spoon::smears), word("cracks", Spoon::cracks)};
 /// Text columns; `outlook` is the sheet's own prediction and is not read back.
-constexpr std::string_view text_columns[] = {"cup", "outlook", "cup_turn", "spoon"};
+constexpr std::string_view text_columns[] = {"cup",    "outlook", "cup_turn",
+                                             "groove", "lumps",   "spoon"};
 
 std::vector<std::string> known_columns() {
   std::vector<std::string> names;
@@ -289,6 +299,8 @@ class SheetReader {
     for (const ReadingColumn& each : reading_columns)
       if (const auto c = column(each.column.name)) cup.*each.value = number(row, *c, each.column);
     cup.cup_turn = choice<CupTurn>(row, "cup_turn", cup_turns);
+    cup.groove = choice<Groove>(row, "groove", grooves);
+    cup.lumps = choice<Lumps>(row, "lumps", lumps_words);
     cup.spoon = choice<Spoon>(row, "spoon", spoons);
     return cup;
   }

@@ -152,6 +152,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
     made.buffer_mmol_per_g_sd = sites->sd;
   });
   read_undeclared_gums(body, pantry, made);
+  read_learned(body, made);
   add_new(made.allergens, body.texts("allergens"));
   return made;
 }

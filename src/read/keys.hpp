@@ -166,6 +166,8 @@ const ObjectType& label_keys();
 const ObjectType& buffer_keys();
 const ObjectType& undeclared_gum_keys();
 const ObjectType& gum_choice_keys();
+const ObjectType& learned_keys();
+const ObjectType& learned_gum_keys();
 const ObjectType& water_report_keys();
 const ObjectType& blend_keys();
 const ObjectType& blend_part_keys();

@@ -27,6 +27,15 @@ constexpr Word target_gums[] = {
     word("low-acyl gellan", Gum::gellan_low_acyl),
 };
 
+constexpr Word texture_words[] = {
+    word("pours", gel::Texture::pours, "runs like juice or cream"),
+    word("thick", gel::Texture::thick, "syrup, honey"),
+    word("smooth flowing gel", gel::Texture::flowing, "like stirred yoghurt"),
+    word("soft set", gel::Texture::soft, "keeps a spoon groove"),
+    word("firm set", gel::Texture::firm, "stands when turned out"),
+    word("hard set", gel::Texture::hard, "resists the spoon"),
+};
+
 constexpr Kind solid_kinds[] = {Kind::sugar, Kind::syrup, Kind::gum, Kind::salt};
 constexpr Kind acid_kinds[] = {Kind::acid};
 constexpr Kind calcium_salt_kinds[] = {Kind::calcium_salt};
@@ -129,6 +138,11 @@ const ObjectType& recipe_keys() {
                .what = "waters by name, for `tap` and for blends",
                .more = "`\"demineralised water\"` is always there",
                .taken = built_in_waters},
+              {.name = "target_texture",
+               .shape = Shape::word,
+               .what = "the texture that is wanted, for the commands that look for a dose",
+               .example = R"("soft set")",
+               .words = texture_words},
               {.name = "limits",
                .shape = Shape::object,
                .what = "what a packet text or your own bench allows",

@@ -62,6 +62,9 @@ void read_undeclared_gums(ObjectReader& body, Pantry& pantry, Ingredient& made);
 /// Reads the body of one `define` entry; `pantry` resolves what it contains.
 Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pantry);
 
+/// Reads what test cups taught of an ingredient whose gums are read already.
+void read_learned(ObjectReader& ingredient, Ingredient& made);
+
 /// Reads `tap`: a report, a blend, or the name of one of `waters`.
 std::optional<Tap> read_tap(ObjectReader& recipe, const KitchenNames& kitchen, Findings& findings);
 /// Reads `waters` alone.

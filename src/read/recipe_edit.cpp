@@ -44,6 +44,27 @@ void restate(ordered_json& object, std::initializer_list<std::string_view> ways,
   object = std::move(restated);
 }
 
+/// What the cups taught, as the reader takes it.
+ordered_json learned_json(const Learned& learned) {
+  constexpr int figures = 6;
+  const auto rounded = [](const auto& numbers) {
+    ordered_json list = ordered_json::array();
+    for (const double each : numbers) list.push_back(each == 0 ? 0.0 : to_figures(each, figures));
+    return list;
+  };
+  ordered_json made = {{"mix", learned.mix}, {"model", learned.model}};
+  if (!learned.bench.empty()) made["bench"] = learned.bench;
+  if (!learned.read_on.empty()) made["read_on"] = learned.read_on;
+  made["cups"] = learned.cups;
+  if (!learned.seen.empty()) made["seen"] = learned.seen;
+  made["gums"] = ordered_json::array();
+  for (const LearnedGum& gum : learned.gums)
+    made["gums"].push_back({{"weight", to_figures(gum.weight, figures)},
+                            {"shifts", rounded(gum.mean)},
+                            {"covariance", rounded(packed(gum.covariance))}});
+  return made;
+}
+
 }  // namespace
 
 std::string with_answer(std::string_view json_text, const std::string& document,
@@ -80,6 +101,38 @@ std::string with_answer(std::string_view json_text, const std::string& document,
   return written;
 }
 
+std::string with_amount(std::string_view json_text, const std::string& document,
+                        const KnobOf& which, double amount,
+                        const std::optional<KitchenDocument>& kitchen) {
+  ordered_json recipe = checked_tree(json_text, document);
+  const double written_amount = to_figures(amount, amount_figures);
+  switch (info_of(which.knob).turns) {
+    case KnobTurns::acid:
+      restate(recipe["acid"], {"target_ph", "additions_g", "mass_g"}, "mass_g", written_amount);
+      break;
+    case KnobTurns::calcium_salt:
+      restate(recipe["calcium"], {"target_ratio", "gum", "mass_g"}, "mass_g", written_amount);
+      break;
+    case KnobTurns::water:
+      restate(recipe["water"], {"per_g_solids", "fraction_of_total", "mass_g"},
+              which.knob == Knob::water_g              ? "mass_g"
+              : which.knob == Knob::water_per_g_solids ? "per_g_solids"
+                                                       : "fraction_of_total",
+              written_amount);
+      break;
+    case KnobTurns::solid:
+      recipe["solids"][which.solid]["mass_g"] = written_amount;
+      break;
+    case KnobTurns::tap_ion:
+    case KnobTurns::tap_share:
+      throw InputError(document,
+                       {{"/tap", "a water is not dosed", "write another water yourself"}});
+  }
+  std::string written = detail::edited_json(json_text, recipe);
+  read_recipe(written, document, kitchen);  // an answer of nothing, say, is no recipe: refused, not written
+  return written;
+}
+
 namespace {
 
 /// The document, recipe or kitchen, with the fitted buffer in the mix it describes.
@@ -102,6 +155,18 @@ std::string with_buffer(std::string_view json_text, const std::string& document,
     buffer["carboxylate_mmol_per_g"] = value;
   buffer["pka"] = to_figures(fit.buffer.pka.value, value_figures);
   buffer["neutralised_fraction"] = to_figures(fit.buffer.neutralised_fraction.value, value_figures);
+  if (fit.lesson && !fit.lesson->learned.mix.empty())
+    whole["define"][fit.ingredient]["learned"] = learned_json(fit.lesson->learned);
+  else
+    whole["define"][fit.ingredient].erase("learned");  // read with another buffer
+  // A kitchen has no acid, and a recipe that states its target finds the dose by itself.
+  const bool dosed = whole.contains("acid") && !whole["acid"].contains("target_ph");
+  if (dosed && fit.dose && fit.dose->dosed.reached)
+    restate(whole["acid"], {"additions_g", "mass_g"}, "mass_g",
+            to_figures(fit.dose->dosed.amount, amount_figures));
+  else if (dosed && !fit.dose && fit.aim && fit.aim->possible)
+    restate(whole["acid"], {"additions_g", "mass_g"}, "mass_g",
+            to_figures(fit.aim->amount, amount_figures));
   return detail::edited_json(json_text, whole);
 }
 

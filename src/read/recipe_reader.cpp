@@ -273,6 +273,7 @@ Recipe read_document(const json& parsed, const KitchenNames& kitchen, Findings& 
   read_acid(document, context);
   read_calcium(document, context);
   recipe.tap = read_tap(document, kitchen, findings);
+  recipe.target_texture = document.word<gel::Texture>("target_texture");
   read_limits(document, recipe.limits);
   if (document.format() == DocumentFormat::recipe_1)
     read_process(document, context.calcium_when, recipe);

@@ -115,12 +115,34 @@ Section readings_section(const Bench& bench, const BenchFit& fit) {
   return section;
 }
 
+/// The dose for the wanted texture, for the section of the next dose.
+void add_aim(const Recipe& recipe, const BenchFit& fit, Section& section) {
+  const std::string why = !fit.aim ? "no texture is wanted: give the recipe a target_texture"
+                          : !fit.aim->possible ? reason_of(*fit.aim, recipe)
+                                               : "";
+  const auto known = [&why](Cell cell) { return why.empty() ? std::move(cell) : Cell(); };
+  const bool shown = fit.aim.has_value();
+  const AimFound found = fit.aim.value_or(AimFound{});
+  section.figures.push_back({"target_texture", "For",
+                             shown ? Cell(gel::to_text(found.aim.texture)) : Cell(), "", why, "",
+                             shown ? Shown::everywhere : Shown::json_only});
+  section.figures.push_back(
+      {"texture_acid_g", "acid per serving", known(Cell(found.amount, 3)), "g", why,
+       why.empty() ? fmt::format("chance {:.0f} %, {:.0f} % at the recipe's dose; pH {}",
+                                 100 * found.chance, 100 * found.chance_before, fixed(found.ph, 1))
+                   : "",
+       shown ? Shown::everywhere : Shown::json_only});
+  section.figures.push_back(
+      {"texture_chance", "", known(Cell(found.chance, 3)), "", why, "", Shown::json_only});
+}
+
 Section dose_section(const Recipe& recipe, const BenchFit& fit) {
   Section section{"dose", "THE NEXT DOSE", {}, {}, {}};
   const std::string none =
       recipe.acid ? "no target: give the recipe a target_ph, or --to-ph" : "the recipe has no acid";
   if (!fit.dose) {
     section.figures.push_back({"acid_g", "Acid per serving", Cell(), "g", none});
+    add_aim(recipe, fit, section);
     return section;
   }
   const FittedDose& dose = *fit.dose;
@@ -141,6 +163,7 @@ Section dose_section(const Recipe& recipe, const BenchFit& fit) {
       {"high_g", "", number_cell(dose.high_g(), decimals, interval), "",
        "the fit gives no interval", "", Shown::json_only},
   };
+  add_aim(recipe, fit, section);
   if (reached)
     section.lines.push_back(
         {"caveat",
@@ -150,6 +173,11 @@ Section dose_section(const Recipe& recipe, const BenchFit& fit) {
               : "The fit gives no interval for it: measure the batch."},
          Lines::Style::paragraph});
   return section;
+}
+
+std::string likeliest_of(const gel::Chances& chances) {
+  const gel::Texture texture = gel::likeliest(chances);
+  return fmt::format("{} {:.0f} %", gel::to_text(texture), 100 * chances[texture]);
 }
 
 Section textures_section(const Bench& bench, const BenchFit& fit) {
@@ -162,24 +190,109 @@ Section textures_section(const Bench& bench, const BenchFit& fit) {
               {{"cup", "cup"},
                {"likeliest", "", false, Shown::json_only},
                {"likeliest_chance", "", false, Shown::json_only},
-               {"forecast", "forecast"},
-               {"readings", "read", true},
-               {"chance_of_seen", "chance of what was seen", true}}};
+               {"forecast", "", false, Shown::json_only},
+               {"before", "before", false, Shown::text_only},
+               {"readings", "", true, Shown::json_only},
+               {"chance_of_seen", "chance", true},
+               {"likeliest_after", "", false, Shown::json_only},
+               {"likeliest_after_chance", "", false, Shown::json_only},
+               {"forecast_after", "", false, Shown::json_only},
+               {"after", "after", false, Shown::text_only},
+               {"chance_of_seen_after", "chance", true},
+               {"weight", "", false, Shown::json_only},
+               {"repeat", "", false, Shown::json_only},
+               {"remark", "", false, Shown::text_only}}};
   for (const TextureScore& score : fit.textures) {
     const gel::Texture likeliest = gel::likeliest(score.chances);
-    table.rows.push_back({bench.cups[score.cup].name, gel::to_text(likeliest),
-                          Cell(score.chances[likeliest], 3), words_of(score.chances),
-                          Cell(static_cast<double>(score.readings), 0),
-                          Cell(score.chance_of_seen, 2)});
+    const gel::Texture after = gel::likeliest(score.chances_after);
+    table.rows.push_back(
+        {bench.cups[score.cup].name, gel::to_text(likeliest), Cell(score.chances[likeliest], 3),
+         words_of(score.chances), likeliest_of(score.chances),
+         Cell(static_cast<double>(score.readings), 0), Cell(score.chance_of_seen, 2),
+         gel::to_text(after), Cell(score.chances_after[after], 3), words_of(score.chances_after),
+         likeliest_of(score.chances_after), Cell(score.chance_of_seen_after, 2),
+         Cell(score.weight, 2), Cell(score.repeat), score.repeat ? "make it again" : ""});
   }
   section.tables.push_back(std::move(table));
-  section.lines.push_back(
-      {"legend",
-       {"Before any cup is learnt from, at the pH read on the gel, else the fitted one. A chance "
-        "far under 0.1 in one cup of many is bad luck; in most of them the forecast is wrong for "
-        "this mix."},
-       Lines::Style::paragraph,
-       Shown::text_only});
+  section.lines.push_back({"legend",
+                           {"Chance: given to what was seen. At the pH read on the gel, else the "
+                            "fitted one; before any "
+                            "cup is learnt from, and after all of them, the cup itself among them. "
+                            "A chance far under 0.1 in one cup of many is bad "
+                            "luck; in most of them the forecast was wrong for this mix."},
+                           Lines::Style::paragraph,
+                           Shown::text_only});
+  return section;
+}
+
+/// A shift in words: what more or less of it means.
+std::string shift_in_words(std::size_t which, double mean) {
+  switch (which) {
+    case 0:
+      return fmt::format("{} times as stiff", significant(std::pow(10.0, mean), 2));
+    case 1:
+      return fmt::format("sets {} pH {}", fixed(std::abs(mean), 2),
+                         mean >= 0 ? "less sour" : "more sour");
+    case 2:
+      return fmt::format("needs {} times the calcium", significant(std::pow(10.0, mean), 2));
+    default:
+      return fmt::format("{} times as thick", significant(std::pow(10.0, mean), 2));
+  }
+}
+
+Section learned_section(const BenchFit& fit) {
+  Section section{"learned", "WHAT THE CUPS TAUGHT, against the forecast", {}, {}, {}};
+  Table table{"shifts",
+              {{"shift", ""},
+               {"mean", "", true, Shown::json_only},
+               {"sd", "", true, Shown::json_only},
+               {"sd_before", "", true, Shown::json_only},
+               {"told", "", false, Shown::json_only},
+               {"found", "found", false, Shown::text_only},
+               {"sure", "doubt, decades or pH", false, Shown::text_only}}};
+  if (!fit.lesson) {
+    section.tables.push_back(std::move(table));
+    section.lines.push_back({"none", {"Nothing: no cup with a gum has a texture reading."}});
+    return section;
+  }
+  const FitLesson& lesson = *fit.lesson;
+  constexpr std::string_view names[] = {"strength", "pH", "calcium", "viscosity"};
+  std::string untold;
+  for (std::size_t i = 0; i < lesson.shifts.size(); ++i) {
+    const ShiftFound& shift = lesson.shifts[i];
+    const bool told = !shift.untold();
+    table.rows.push_back(
+        {names[i], Cell(shift.mean, 3), Cell(shift.sd, 3), Cell(shift.sd_before, 3), Cell(told),
+         told ? shift_in_words(i, shift.mean) : "not told by these cups",
+         fmt::format("{} before, {} after", fixed(shift.sd_before, 2), fixed(shift.sd, 2))});
+    if (!told) untold += fmt::format("{}{}", untold.empty() ? "" : ", ", names[i]);
+  }
+  section.tables.push_back(std::move(table));
+  section.figures = {
+      {"mean_ln_chance_before", "", Cell(lesson.mean_ln_chance_before, 3), "", "", "",
+       Shown::json_only},
+      {"mean_ln_chance_after", "", Cell(lesson.mean_ln_chance_after, 3), "", "", "",
+       Shown::json_only},
+      {"model", "", Cell(lesson.learned.model), "", "", "", Shown::json_only},
+      {"kept_with", "", lesson.learned.mix.empty() ? Cell() : Cell(lesson.learned.mix), "",
+       "the gum is not in the ingredient that was fitted", "", Shown::json_only},
+  };
+  std::vector<std::string> notes;
+  if (lesson.learned.gums.size() > 1) {
+    std::string weights;
+    for (const LearnedGum& gum : lesson.learned.gums)
+      weights += fmt::format("{}{:.0f} %", weights.empty() ? "" : ", ", 100 * gum.weight);
+    notes.push_back(fmt::format(
+        "The gums the mix may hold, in the order it lists them: {}. One series seldom tells them "
+        "apart; all are kept.",
+        weights));
+  }
+  notes.push_back(
+      "Strength and pH lean on each other: together they are known better than either alone.");
+  if (!untold.empty())
+    notes.push_back(
+        fmt::format("These cups could not tell: {}. Vary something else to learn it.", untold));
+  section.lines.push_back({"notes", std::move(notes), Lines::Style::bullets, Shown::text_only});
   return section;
 }
 
@@ -192,6 +305,7 @@ Report fit_report(const Recipe& recipe, const Bench& bench, const BenchFit& fit)
   report.sections.push_back(readings_section(bench, fit));
   report.sections.push_back(dose_section(recipe, fit));
   report.sections.push_back(textures_section(bench, fit));
+  report.sections.push_back(learned_section(fit));
   Section warnings{"warnings", "WORTH KNOWING", {}, {}, {}};
   Lines lines{"warnings", {}, Lines::Style::bullets};
   for (const FitWarning& warning : fit.warnings)

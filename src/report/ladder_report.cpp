@@ -243,7 +243,9 @@ Section readings_section(const Ladder& ladder) {
         "low-mineral water, the way to read a "
         "thick gel; the prediction counts that water.",
         "mL left: 10 mL in a slip-tip syringe, let go for 10 s, read what is left. Turned: upside "
-        "down for 10 s, holds or falls. Spoon: smears or cracks. Ring: liquid around it after "
+        "down for 10 s, holds or falls. Spoon: smears or cracks; a groove 2 mm deep stands or "
+        "closes. "
+        "Lumps that can be lifted out: yes or no. Ring: liquid around it after "
         "12 h, mL for 50 g. None of this is a swallowing test.",
         "Same room, same stirring, same rest for every cup. `--format csv` gives the table to type "
         "the readings into."},
@@ -267,7 +269,9 @@ std::string csv_header(const Ladder& ladder) {
   for (const TurnedKnob* each : turned_columns(ladder))
     header += ',' + csv_cell(visible(each->name));
   if (!ladder.acid_varies) header += ",acid_g";
-  return header + ",predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,spoon,ring_ml\n";
+  return header +
+         ",predicted_ph,outlook,ph,ph_diluted,syringe_ml,cup_turn,groove,lumps,spoon,"
+         "ring_ml\n";
 }
 
 void append_row(const Ladder& ladder, const CupPrediction& expected, std::string& out) {
@@ -277,13 +281,54 @@ void append_row(const Ladder& ladder, const CupPrediction& expected, std::string
     fmt::format_to(to, ",{}", fixed(axis_value(ladder, expected.cup, a), ladder.axes[a].decimals));
   for (const TurnedKnob* each : turned_columns(ladder)) fmt::format_to(to, ",{}", each->amount);
   if (!ladder.acid_varies) fmt::format_to(to, ",{}", fixed(expected.acid_g, 4));
-  fmt::format_to(to, ",{},{},,,,,,\n", fixed(expected.ph, 2),
+  fmt::format_to(to, ",{},{},,,,,,,,\n", fixed(expected.ph, 2),
                  csv_cell(outlook_words(expected.any_gum, expected.textures)));
+}
+
+/// What each cup could tell, and how much the series is worth.
+Section teaching_section(const Ladder& ladder, const Teaching& teaching) {
+  Section section{"teach", "WHY THESE CUPS", {}, {}, {}};
+  Table table{"teach",
+              {{"cup", "cup", true},
+               {"amount", ladder.axes.front().name + "*", true},
+               {"chance_groove", "", true, Shown::json_only},
+               {"chance_holds", "", true, Shown::json_only},
+               {"groove", "a groove stands", false, Shown::text_only},
+               {"holds", "turned over, it holds", false, Shown::text_only}}};
+  for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
+    const double amount = axis_value(ladder, cup, 0);
+    const auto step =
+        std::find_if(teaching.cups.begin(), teaching.cups.end(),
+                     [amount](const TeachingStep& each) { return each.amount == amount; });
+    table.rows.push_back({Cell(static_cast<double>(cup + 1), 0),
+                          Cell(amount, ladder.axes.front().decimals), Cell(step->chance_groove, 3),
+                          Cell(step->chance_holds, 3),
+                          fmt::format("in {:.0f} of 20", 20 * step->chance_groove),
+                          fmt::format("in {:.0f} of 20", 20 * step->chance_holds)});
+  }
+  section.tables.push_back(std::move(table));
+  constexpr int decimals = 2;
+  section.figures = {
+      {"sd_before", "Doubt of the stiffness now", Cell(teaching.sd_before, decimals), "log10 Pa"},
+      {"sd_after", "With these cups, on average", Cell(teaching.sd_after, decimals), "log10 Pa"},
+      {"sd_after_even", "With as many, evenly spread", Cell(teaching.sd_after_even, decimals),
+       "log10 Pa"}};
+  section.lines.push_back(
+      {"how",
+       {"Chosen together for what they would tell of the recipe as it stands, counted over all "
+        "that is not known. A cup that is sure to hold or sure to fall tells little alone, and "
+        "much beside one that is not: read every cup, with the syringe too.",
+        "Type the readings in, let `gelwright fit --write` learn from them, and ask again: the "
+        "next "
+        "cups build on these."},
+       Lines::Style::bullets,
+       Shown::text_only});
+  return section;
 }
 
 }  // namespace
 
-Report ladder_report(const Ladder& ladder) {
+Report ladder_report(const Ladder& ladder, const Teaching* teaching) {
   if (ladder.cells > most_ladder_cups)
     throw InputError("", {{"axes",
                            fmt::format("{} cups are too many for a bench sheet; {} fit",
@@ -295,6 +340,7 @@ Report ladder_report(const Ladder& ladder) {
   report.sections.push_back(base_section(ladder, added));
   report.sections.push_back(weights_section(ladder, added));
   report.sections.push_back(readings_section(ladder));
+  if (teaching != nullptr) report.sections.push_back(teaching_section(ladder, *teaching));
   const Making& making = ladder.inputs.making;
   const std::string salt = ladder.inputs.recipe->calcium && making.calcium_place < making.acid_place
                                ? "the calcium salt before the acid"

@@ -69,7 +69,8 @@ void add_json(Section& section, const GelForecast& gel) {
   add_doubtful("pouch.log10_viscosity_mpa_s", all.lg_viscosity);
   add("pouch.likeliest", gel::to_text(gel.likeliest()));
   add("pouch.grade", std::string(1, static_cast<char>(gel.grade)));
-  add("pouch.your_cups", Cell(0, 0));
+  add("pouch.your_cups",
+      Cell(gel.learned == nullptr ? 0.0 : static_cast<double>(gel.learned->cups), 0));
   add("stomach.one_gel", Cell(all.stomach.one_gel, 3));
   add("stomach.pieces", Cell(all.stomach.pieces, 3));
   add("stomach.grade", std::string(1, static_cast<char>(gel.grade)));
@@ -89,6 +90,15 @@ std::string looks_of(gel::Texture texture) {
   return "";
 }
 
+/// The person's own cups stand above the model.
+std::string your_cups(const Learned& learned) {
+  std::string text = fmt::format("Counted with your {} cup{} of {}", learned.cups,
+                                 learned.cups == 1 ? "" : "s", learned.mix);
+  for (std::size_t i = 0; i < learned.seen.size(); ++i)
+    text += (i == 0 ? ": " : ", ") + learned.seen[i];
+  return text + '.';
+}
+
 /// What the words mean, and all that goes with them.
 std::vector<std::string> notes_of(const GelForecast& gel) {
   std::vector<std::string> notes;
@@ -99,6 +109,7 @@ std::vector<std::string> notes_of(const GelForecast& gel) {
     const gel::Texture other = gel::second(chances);
     notes.push_back(fmt::format("{}: {}.", gel::to_text(other), looks_of(other)));
   }
+  if (gel.learned != nullptr) notes.push_back(your_cups(*gel.learned));
   std::string may;
   for (const DefectOf& each : defects)
     if (gel.all.defects.*each.chance >= least_chance)

@@ -10,25 +10,23 @@ namespace {
 
 constexpr double likelier_than_not = 0.5;
 
-gel::Outlook outlook_of(const gel::State& state, const GelOptions& options) {
-  if (options.detail == GelDetail::chances) return gel::outlook_of(state);
-  return options.values != nullptr ? gel::outlook_at(state, *options.values)
-                                   : gel::outlook_at(state);
+const gel::Learnt* pointer_to(const std::optional<gel::Learnt>& learnt) {
+  return learnt ? &*learnt : nullptr;
 }
 
-gel::Stomach stomach_of(const gel::State& state, const gel::Outlook& eaten,
-                        const GelOptions& options) {
-  if (!options.stomach) return {};
-  if (options.detail == GelDetail::chances) return gel::stomach_of(state, eaten);
-  return options.values != nullptr ? gel::stomach_at(state, eaten, *options.values)
-                                   : gel::stomach_at(state, eaten);
-}
-
-gel::Reading read_gel(const gel::State& state, double weight, const GelOptions& options) {
+gel::Reading read_gel(const gel::State& state, double weight, const GelOptions& options,
+                      const gel::Learnt* learnt) {
   gel::Reading reading;
   reading.weight = weight;
-  reading.outlook = outlook_of(state, options);
-  reading.stomach = stomach_of(state, reading.outlook, options);
+  if (options.detail == GelDetail::chances) {
+    reading.outlook = gel::outlook_of(state, learnt);
+    if (options.stomach) reading.stomach = gel::stomach_of(state, reading.outlook, learnt);
+    return reading;
+  }
+  const gel::Values values =
+      options.values != nullptr ? *options.values : gel::learnt_values(learnt);
+  reading.outlook = gel::outlook_at(state, values);
+  if (options.stomach) reading.stomach = gel::stomach_at(state, reading.outlook, values);
   return reading;
 }
 
@@ -43,11 +41,11 @@ struct PackReading {
   }
 };
 
-std::vector<PackReading> pack_readings(const Inputs& inputs, bool bands) {
+std::vector<PackReading> pack_readings(const Inputs& inputs, const Learned* learned, bool bands) {
   std::vector<SodiumReading> salts = sodium_readings(inputs);
   if (salts.empty()) salts = {SodiumReading{}};
   std::vector<PackReading> all;
-  for (const GumReading& gum : gum_readings(*inputs.recipe)) {
+  for (const GumReading& gum : gum_readings(*inputs.recipe, learned)) {
     if (!bands && gum.band != 0) continue;
     for (const SodiumReading& salt : salts)
       all.push_back({gum, salt.salt, gum.weight * salt.weight});
@@ -80,7 +78,7 @@ std::string identity_name(const Recipe& recipe, std::size_t identity) {
 /// All readings beside the middle one, which is there already.
 void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
                   const GelOptions& options) {
-  const std::vector<PackReading> kinds = pack_readings(inputs, options.bands);
+  const std::vector<PackReading> kinds = pack_readings(inputs, forecast.learned, options.bands);
   if (kinds.size() < 2) return;
   std::vector<gel::Reading> all, low, high;
   std::vector<std::vector<gel::Reading>> by_identity;
@@ -90,9 +88,9 @@ void add_readings(GelForecast& forecast, const gel::Reading& middle, const Input
       const gel::State state = state_under(kind, inputs, forecast.state);
       forecast.outside = gel::out_of_range(state);
       if (!forecast.outside.empty()) return;
-      reading = read_gel(state, kind.weight, options);
-      if (options.detail == GelDetail::chances)
-        forecast.grade = std::max(forecast.grade, gel::grade_of(state));
+      const std::optional<gel::Learnt> learnt = learnt_of(forecast.learned, kind.gum.identity);
+      reading = read_gel(state, kind.weight, options, pointer_to(learnt));
+      forecast.grade = std::max(forecast.grade, gel::grade_of(state, pointer_to(learnt)));
     }
     reading.weight = kind.weight;
     all.push_back(reading);
@@ -102,7 +100,7 @@ void add_readings(GelForecast& forecast, const gel::Reading& middle, const Input
     if (kind.gum.band > 0) high.push_back(reading);
   }
   forecast.all = gel::mix(all);
-  if (!low.empty()) forecast.band = {gel::mix(low), gel::mix(high)};
+  if (!low.empty() && !high.empty()) forecast.band = {gel::mix(low), gel::mix(high)};
   if (by_identity.size() < 2) return;
   for (std::size_t i = 0; i < by_identity.size(); ++i)
     forecast.by_gum.push_back({identity_name(*inputs.recipe, i), gel::mix(by_identity[i])});
@@ -121,6 +119,36 @@ std::vector<GumReading> gum_readings(const Recipe& recipe) {
       readings.push_back(
           {gel::band_weights[static_cast<std::size_t>(band + 1)] / static_cast<double>(identities),
            identity, band});
+  return readings;
+}
+
+const Learned* learned_of(const Inputs& inputs) {
+  const Learned* found = nullptr;
+  double learned_g = 0;
+  double all_g = 0;
+  for (const InputLine& line : inputs.solids) {
+    double gum_g = 0;
+    for (const double share : line.per_g.gum_g) gum_g += line.mass_g * share;
+    all_g += gum_g;
+    const auto& learned = inputs.recipe->ingredients[line.ingredient].learned;
+    if (!learned || gum_g <= learned_g) continue;
+    found = &*learned;
+    learned_g = gum_g;
+  }
+  return learned_g > all_g / 2 ? found : nullptr;
+}
+
+std::optional<gel::Learnt> learnt_of(const Learned* learned, std::size_t identity) {
+  if (learned == nullptr || learned->gums.empty()) return std::nullopt;
+  const LearnedGum& gum = learned->gums[std::min(identity, learned->gums.size() - 1)];
+  return gel::Learnt{gum.mean, gum.covariance};
+}
+
+std::vector<GumReading> gum_readings(const Recipe& recipe, const Learned* learned) {
+  if (learned == nullptr) return gum_readings(recipe);
+  std::vector<GumReading> readings;
+  for (std::size_t identity = 0; identity < learned->gums.size(); ++identity)
+    readings.push_back({learned->gums[identity].weight, identity, 0});
   return readings;
 }
 
@@ -148,11 +176,14 @@ GelForecast gel_forecast_of(const Formula& formula, const WaterPhase& phase, con
   forecast.state = gel_state_of(formula, phase, inputs);
   forecast.outside = gel::out_of_range(forecast.state);
   if (!forecast.outside.empty()) return forecast;
-  const gel::Reading middle = read_gel(forecast.state, 1, options);
+  forecast.learned = learned_of(inputs);
+  forecast.learnt = learnt_of(forecast.learned, 0);
+  const gel::Learnt* learnt = pointer_to(forecast.learnt);
+  const gel::Reading middle = read_gel(forecast.state, 1, options, learnt);
   forecast.outlook = middle.outlook;
   forecast.all = gel::mix({&middle, 1});
   if (options.detail == GelDetail::chances) {
-    forecast.grade = gel::grade_of(forecast.state);
+    forecast.grade = gel::grade_of(forecast.state, learnt);
     add_readings(forecast, middle, inputs, options);
     if (!forecast.outside.empty()) forecast.all = {};
     // That nothing sets rests on every way it could have set, and each has a judged strength.
@@ -166,7 +197,7 @@ GelForecast gel_forecast_of(const Formula& formula, const WaterPhase& phase, con
 gel::Chances chances_eaten_at(double eaten_c, const GelForecast& forecast) {
   gel::State state = forecast.state;
   state.eaten_c = eaten_c;
-  return gel::outlook_of(state).chances;
+  return gel::outlook_of(state, pointer_to(forecast.learnt)).chances;
 }
 
 }  // namespace gelwright

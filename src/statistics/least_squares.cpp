@@ -118,6 +118,7 @@ struct Search {
   std::vector<Index> movable() const;
   double largest_cosine(const std::vector<Index>& free) const;
   bool exact() const;
+  bool on_a_crease(const std::vector<Index>& free);
   bool step(double& damping, double& growth, VectorXd& column_scale);
   void run();
 };
@@ -186,6 +187,22 @@ bool Search::exact() const {
   return residuals.norm() <= exact_tolerance * contribution;
 }
 
+/// True where the model bends sharply and the best lies on the bend: its slope is not zero there,
+/// yet no parameter moved alone, either way, fits better.
+bool Search::on_a_crease(const std::vector<Index>& free) {
+  const double relative_step = std::cbrt(epsilon);
+  VectorXd beside(residuals.size());
+  for (const Index j : free) {
+    const double h = relative_step * std::max(std::abs(parameters[j]), 1e-3 * scale[j]);
+    for (const double side : {-h, h}) {
+      VectorXd at = parameters;
+      at[j] = std::clamp(parameters[j] + side, lower[j], upper[j]);
+      if (evaluate(at, beside) < rss) return false;
+    }
+  }
+  return true;
+}
+
 /// Tries one damped step. True when the search is over.
 bool Search::step(double& damping, double& growth, VectorXd& column_scale) {
   const std::vector<Index> free = movable();
@@ -215,6 +232,7 @@ bool Search::step(double& damping, double& growth, VectorXd& column_scale) {
   const double predicted = rss - (residuals + jacobian * moved).squaredNorm();
   if (tiny || predicted <= 4.0 * epsilon * rss) {
     if (largest_cosine(free) < stalled_cosine || exact()) return true;
+    if (tiny && on_a_crease(free)) return true;
     if (tiny) give_up("no step helps, yet the slope is not zero");
   }
 

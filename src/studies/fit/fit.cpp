@@ -55,6 +55,10 @@ PhFit fit_from(const PhModel& model, std::span<const PhReading> readings, const 
   const FitConstants& k = fit_constants();
   FitProblem problem{
       start, {k.lowest_mmol_per_g, k.lowest_pka, 0}, {k.highest_mmol_per_g, k.highest_pka, 1}};
+  // A search that is lost in a long series is given up sooner: another start stands in.
+  constexpr std::size_t long_series = 100;
+  constexpr int evaluations_of_long_series = 150;
+  if (readings.size() > long_series) problem.max_evaluations = evaluations_of_long_series;
   for (std::size_t j = 0; j < parameter_count; ++j)
     if (!free[j]) problem.lower[j] = problem.upper[j] = start[j];
   return fit_ph(model, readings, problem, k.sd_relative_uncertainty);
@@ -292,6 +296,19 @@ void add_dose(BufferModel& model, const Chosen& chosen, const PhModel& ph_model,
   result.dose = dose;
 }
 
+/// The acid for the wanted texture, by the model that has learnt.
+void add_aim(const Recipe& recipe, const FitOptions& options, BenchFit& result) {
+  const auto texture = options.target_texture ? options.target_texture : recipe.target_texture;
+  if (!texture || !recipe.acid) return;
+  Recipe made = calibrated(recipe, result);
+  // Where the recipe aims at a pH, the search starts from the dose that reaches it.
+  if (made.acid->target_ph) {
+    made.acid->target_ph.reset();
+    if (result.dose) made.acid->mass_g.value = result.dose->dosed.amount;
+  }
+  result.aim = aim_at(inputs_of(made), {*texture, {Knob::acid_g}});
+}
+
 }  // namespace
 
 double FittedDose::low_g() const {
@@ -312,6 +329,16 @@ BenchFit fit_bench(const Recipe& as_read, const Bench& bench, const FitOptions& 
                        fmt::format("{} pH reading{}, at least 2 are needed", result.readings.size(),
                                    result.readings.size() == 1 ? "" : "s"),
                        "one alone cannot tell the mix from a slip of the meter; six are better"}});
+  const bool told_below = recipe.acid && recipe.acid->target_ph;  // cup by cup, in its own words
+  if (!told_below && bench.cups.size() > 1 &&
+      std::all_of(bench.cups.begin(), bench.cups.end(),
+                  [](const BenchCup& cup) { return cup.inputs.empty(); }))
+    throw InputError(
+        bench.document,
+        {{"",
+          fmt::format("{} cups, and no column says what differs between them", bench.cups.size()),
+          "add what was varied, per serving, \"acid_g\" or another amount; keep one "
+          "line where every cup is the recipe itself"}});
   const std::vector<std::size_t> carriers = carriers_of(recipe, options.ingredient);
   const Recipe bare = without_buffer(recipe, carriers);
   const bool replaced = std::any_of(carriers.begin(), carriers.end(), [&](std::size_t i) {
@@ -365,8 +392,8 @@ BenchFit fit_bench(const Recipe& as_read, const Bench& bench, const FitOptions& 
       options.target_ph ? options.target_ph
                         : (recipe.acid ? recipe.acid->target_ph : std::optional<double>());
   add_dose(model, chosen, ph_model, readings, target, result);
-  result.textures = score_textures(model.cups(to_buffer(chosen.fit.fit.parameters)), bench,
-                                   result.reading_sd, result.warnings);
+  learn_textures(calibrated(recipe, result), bench, options, result);
+  add_aim(recipe, options, result);
   return result;
 }
 

@@ -37,6 +37,8 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"fit.sheet-tolerance", 0.03, "pH", 0, "the sheet prints two decimals", "judgement",
      Standing::judgement},
+    {"fit.untold-over", 0.9, "1", 0, "sd of a shift after the cups over before", "judgement",
+     Standing::judgement},
     {"sign.ring-weeps", 0.5, "mL", 0, "free liquid per 50 g after 12 h", "common-practice",
      Standing::common_practice},
 };
@@ -68,6 +70,7 @@ constexpr FitConstants constants{
     .scatter_chance = value_of(data, "fit.scatter-chance"),
     .sheet_tolerance = value_of(data, "fit.sheet-tolerance"),
     .ring_weeps_ml = value_of(data, "sign.ring-weeps"),
+    .untold_over = value_of(data, "fit.untold-over"),
 };
 
 }  // namespace

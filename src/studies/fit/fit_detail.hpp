@@ -31,10 +31,10 @@ Recipe with_buffer(const Recipe& bare, const std::vector<std::size_t>& carriers,
 std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
                                  const FitOptions& options);
 
-/// The gel model on the calibrated cups, `ph_sd` the uncertainty of a pH that was read; adds what
-/// is worth saying to `warnings`.
-std::vector<TextureScore> score_textures(const std::vector<Inputs>& cups, const Bench& bench,
-                                         double ph_sd, std::vector<FitWarning>& warnings);
+/// What the gel model gave to the textures of the cups, and what they teach it. `fitted` is the
+/// recipe with the buffer in. Fills in `textures`, `lesson` and what is worth saying.
+void learn_textures(const Recipe& fitted, const Bench& bench, const FitOptions& options,
+                    BenchFit& result);
 
 /// Numbers of fit_data() as code uses them.
 struct FitConstants {
@@ -51,6 +51,7 @@ struct FitConstants {
   double outlier_chance, scatter_chance;
   double sheet_tolerance;
   double ring_weeps_ml;
+  double untold_over;
 };
 const FitConstants& fit_constants();
 

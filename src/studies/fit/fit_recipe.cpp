@@ -100,6 +100,12 @@ Recipe calibrated(const Recipe& recipe, const BenchFit& fit) {
   const double sd = fit.sd_for_spread_mmol_per_g;
   for (const std::size_t i : carriers)
     made.ingredients[i].buffer_mmol_per_g_sd = std::isfinite(sd) ? sd : 0;
+  for (Ingredient& each : made.ingredients) {
+    // What earlier cups taught was read with another buffer.
+    if (each.name == fit.ingredient) each.learned.reset();
+    if (fit.lesson && !fit.lesson->learned.mix.empty() && each.name == fit.lesson->learned.mix)
+      each.learned = fit.lesson->learned;
+  }
   return made;
 }
 

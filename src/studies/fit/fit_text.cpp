@@ -68,6 +68,18 @@ std::string message_of(const FitWarning& warning, const BenchFit& fit, const Ben
       return "The recipe already had a fitted buffer: it was left out and found anew";
     case FitWarningKind::no_gum:
       return "Textures were read, but the recipe has no gum the gel model knows";
+    case FitWarningKind::cups_alike:
+      return "All the cups are alike: they tell how one such cup is, not what turns it. Vary the "
+             "acid, the calcium, the gum or the water between them";
+    case FitWarningKind::one_cup:
+      return "One cup was read for its texture: what it teaches is little; four to six tell the "
+             "edge";
+    case FitWarningKind::lesson_unsettled:
+      return "The readings of the textures pull against each other and the search for what they "
+             "teach did not settle: make the cups again before relying on it";
+    case FitWarningKind::lesson_not_kept:
+      return "Most of the gum is not in the ingredient that was fitted: what the textures taught "
+             "is shown and not kept";
   }
   return {};
 }

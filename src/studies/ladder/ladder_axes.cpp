@@ -114,6 +114,7 @@ struct AxisReader {
 }  // namespace
 
 double LadderAxis::value(std::size_t index) const {
+  if (!values.empty()) return values.at(index);
   // To the decimals the user wrote, so that 0.1 + 2 x 0.1 is 0.3.
   return rounded(from + static_cast<double>(index) * step, decimals);
 }

@@ -36,6 +36,7 @@ enum class DoubtTarget : std::uint8_t {
   gum_pka,
   ph_bias,
   gel_parameter,  ///< index: gel::Id
+  learned,        ///< standard normal, index: which of the four that make up the shifts
 };
 
 /// One drawn quantity, ready for the inner loop.
@@ -86,6 +87,7 @@ class Trial {
 
   void apply(const DoubtDraw& what, double deviation);
   void pour();
+  void take_learned();
   InputLine& line(std::size_t index);
 
   const Inputs& nominal_;
@@ -97,7 +99,8 @@ class Trial {
   Dose nominal_acid_, nominal_calcium_, acid_, calcium_;
   double nominal_tap_g_ = 0;
   double tap_g_ = 0;
-  std::size_t identity_ = 0;  ///< of the undeclared gum
+  const Learned* learned_ = nullptr;  ///< null: no cups were made of the mix
+  std::size_t identity_ = 0;          ///< of the undeclared gum
   bool masses_drawn_ = false;
   bool tap_drawn_ = false;
 };

@@ -299,13 +299,14 @@ void Collector::gums() {
     if (line.mass_g <= 0) continue;
     // Which gum it is comes before how much: the share is drawn of that gum.
     if (const std::size_t kinds = what.undeclared.size(); kinds > 1) {
-      // One number, evenly drawn and rounded, so that each kind is as likely.
+      // One number, evenly drawn: each kind has its own piece of it, as long as it is likely.
       const auto most = static_cast<double>(kinds) - 1;
       add(DoubtTarget::gum_identity, i, DoubtKind::gum,
           fmt::format("which of {} gums {} holds", kinds, what.name), most / 2, (most + 1) / 2, "",
           "the recipe", -0.5, most + 0.5, true);
     }
-    if (!what.undeclared.empty())
+    // Where cups were made of it, what they taught stands in for the share.
+    if (!what.undeclared.empty() && learned_of(inputs) == nullptr)
       add(DoubtTarget::gum_share, i, DoubtKind::gum, "gum in " + what.name,
           (what.gum_share_low + what.gum_share_high) / 2,
           (what.gum_share_high - what.gum_share_low) / 2, "g/g", "the recipe", what.gum_share_low,
@@ -386,9 +387,20 @@ void Collector::model() {
 void Collector::gel() {
   const gel::State& state = point.gel.state;
   if (!point.gel.made || !point.gel.any_gum()) return;
+  const gel::Learnt* learnt = point.gel.learnt ? &*point.gel.learnt : nullptr;
+  if (learnt != nullptr) {
+    for (std::size_t i = 0; i < learned_shift_count; ++i)
+      add(DoubtTarget::learned, i, DoubtKind::gel_model,
+          fmt::format("what {} cups leave unsure, {} of 4", point.gel.learned->cups, i + 1), 0, 1,
+          "sd", "the recipe");
+    const Datum& between = row(gel::gel_constant_data(), "gel.doubt.cup_to_cup");
+    add(DoubtTarget::gel_parameter, static_cast<std::size_t>(gel::Id::res), DoubtKind::gel_model,
+        "one cup against the next", 0, between.value, std::string(between.unit), origin(between));
+  }
   for (std::size_t i = 0; i < gel::value_count; ++i) {
     const auto id = static_cast<gel::Id>(i);
     if (id == gel::Id::in_ph || id == gel::Id::in_c || !gel::matters(id, state)) continue;
+    if (gel::stands_in_for(learnt, id)) continue;
     const bool parameter = i < gel::parameter_count;
     std::string what, unit, from = "judgement";
     if (parameter) {

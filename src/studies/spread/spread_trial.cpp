@@ -71,6 +71,37 @@ void set_esterification(Composition& per_g, Gum gum, double from, double to) {
 /// Of the band of an undeclared share.
 constexpr double middle = 0.5;
 
+/// The gum that `u`, 0 to 1 evenly drawn, stands for: as likely as the cups leave it, else even.
+std::size_t identity_at(double u, std::size_t identities, const Learned* learned) {
+  const auto weight = [&](std::size_t identity) {
+    return learned != nullptr && identity < learned->gums.size()
+               ? learned->gums[identity].weight
+               : 1 / static_cast<double>(identities);
+  };
+  std::size_t identity = 0;
+  for (double up_to = weight(0); identity + 1 < identities && u >= up_to;)
+    up_to += weight(++identity);
+  return identity;
+}
+
+/// Column `index` of the triangular root of a covariance (Cholesky): times a standard normal each,
+/// the columns together have that covariance.
+LearnedShifts column_of_root(const LearnedCovariance& covariance, std::size_t index) {
+  LearnedCovariance root = {};
+  for (std::size_t j = 0; j <= index; ++j)
+    for (std::size_t i = j; i < learned_shift_count; ++i) {
+      double rest = covariance[i][j];
+      for (std::size_t k = 0; k < j; ++k) rest -= root[i][k] * root[j][k];
+      if (i == j)
+        root[i][j] = std::sqrt(std::max(0.0, rest));
+      else
+        root[i][j] = root[j][j] > 0 ? rest / root[j][j] : 0.0;
+    }
+  LearnedShifts column = {};
+  for (std::size_t i = 0; i < learned_shift_count; ++i) column[i] = root[i][index];
+  return column;
+}
+
 }  // namespace
 
 double DoubtDraw::deviation(std::uint64_t seed, std::uint64_t trial) const {
@@ -94,6 +125,7 @@ Trial::Trial(const Inputs& nominal, std::span<const DoubtDraw> drawn)
     const double strength = which->stock_fraction > 0 ? which->stock_fraction : 1;
     return Dose{which->line.mass_g / strength, strength, 0};
   };
+  learned_ = learned_of(nominal);
   nominal_acid_ = dose(nominal.acid);
   nominal_calcium_ = dose(nominal.calcium);
   nominal_tap_g_ = formulate(nominal).tap_g;
@@ -115,6 +147,7 @@ const Inputs& Trial::draw(std::uint64_t seed, std::uint64_t trial,
   inputs_.ph_bias = nominal_.ph_bias;
   gel_values_ = gel::central_values();
   identity_ = 0;
+  take_learned();
   acid_ = nominal_acid_;
   calcium_ = nominal_calcium_;
   tap_g_ = nominal_tap_g_;
@@ -133,6 +166,12 @@ const Inputs& Trial::draw(std::uint64_t seed, std::uint64_t trial,
   if (masses_drawn_) pour();
   if (tap_drawn_) inputs_.tap = complete(recipe_.tap->water, nullptr);
   return inputs_;
+}
+
+/// The gel model's shifts as the cups have them, if the mix holds the gum of this trial.
+void Trial::take_learned() {
+  if (const auto learnt = learnt_of(learned_, identity_))
+    gel_values_ = gel::learnt_values(&*learnt);
 }
 
 /// Doses and water from what was on the scales.
@@ -193,11 +232,12 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
     case DoubtTarget::gum_identity: {
       InputLine& mix = inputs_.solids[index];
       const Ingredient& ingredient = nominal_.recipe->ingredients[mix.ingredient];
-      const auto last = static_cast<double>(ingredient.undeclared.size() - 1);
-      identity_ = static_cast<std::size_t>(std::clamp(std::round(now), 0.0, last));
-      if (identity_ > 0)
-        mix.per_g += with_undeclared_gum(ingredient, middle, identity_) +
-                     with_undeclared_gum(ingredient, middle) * -1;
+      const auto kinds = static_cast<double>(ingredient.undeclared.size());
+      identity_ = identity_at((now + 0.5) / kinds, ingredient.undeclared.size(), learned_);
+      if (identity_ == 0) break;
+      mix.per_g += with_undeclared_gum(ingredient, middle, identity_) +
+                   with_undeclared_gum(ingredient, middle) * -1;
+      take_learned();
       break;
     }
     case DoubtTarget::gum_share: {
@@ -288,8 +328,14 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       inputs_.ph_bias = now;
       break;
     case DoubtTarget::gel_parameter:
-      gel_values_[static_cast<gel::Id>(index)] = now;
+      gel_values_[static_cast<gel::Id>(index)] += deviation;
       break;
+    case DoubtTarget::learned: {
+      const LearnedShifts by = column_of_root(learnt_of(learned_, identity_)->covariance, index);
+      for (std::size_t i = 0; i < learned_shift_count; ++i)
+        gel_values_[gel::shift_ids[i]] += by[i] * deviation;
+      break;
+    }
   }
 }
 
