@@ -199,9 +199,13 @@ PLACES = {
         ["define", "fell mix", "undeclared_gum"],
         {"ingredient": "HM pectin", "fraction_at_least": 0, "fraction_at_most": 0.1}, []),
     "/$defs/gum_choice": (["define", "fell mix", "undeclared_gums_any_of", 0], {}, []),
+    "/$defs/learned": (
+        ["define", "fell mix", "learned"],
+        {"mix": "fell mix", "model": "gel-0", "cups": 6,
+         "gums": [{"shifts": [0, 0, 0, 0], "covariance": [1, 0, 0, 0, 1, 0, 0, 1, 0, 1]}]}, []),
 }
 # Objects whose keys are tried within another one.
-TRIED_ELSEWHERE = ("/$defs/blend_part", "/$defs/measured")
+TRIED_ELSEWHERE = ("/$defs/blend_part", "/$defs/measured", "/$defs/learned_gum")
 # Objects and keys that only recipe-1 has.
 OF_RECIPE_1 = ("/$defs/process", "/$defs/calcium/when")
 AMOUNT_OF = {"/$defs/acid": ("mass_g", "additions_g", "target_ph"),
