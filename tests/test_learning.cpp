@@ -19,7 +19,11 @@ namespace {
 const std::string pouch = "tarn-thick-pouch.json";
 
 std::string pouch_text() {
-  return test::read_text(test::source_path("recipes/" + pouch));
+  return test::ancestor_of(pouch);  // it describes its mix itself
+}
+
+Recipe the_pouch() {
+  return read_recipe(pouch_text(), pouch);
 }
 
 /// Seven cups of the shipped mix. Invented: it sets from .3 g of acid on.
@@ -50,7 +54,7 @@ double set_with(const Recipe& recipe, double acid_g) {
 }  // namespace
 
 TEST_CASE("what cups taught moves the forecast to what was seen, and says which cups") {
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = the_pouch();
   const BenchFit fit = fit_bench(recipe, cups_that_hold_from(0.3));
   REQUIRE(fit.lesson);
   CHECK(fit.lesson->converged);
@@ -76,7 +80,7 @@ TEST_CASE("what cups taught moves the forecast to what was seen, and says which 
 }
 
 TEST_CASE("what the cups could not tell is said, and cups that tell more leave less doubt") {
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = the_pouch();
   const BenchFit fit = fit_bench(recipe, cups_that_hold_from(0.3));
   CHECK(fit.lesson->shifts[2].untold());  // no cup varied the calcium
   CHECK_FALSE(fit.lesson->shifts[0].untold());
@@ -86,7 +90,7 @@ TEST_CASE("what the cups could not tell is said, and cups that tell more leave l
 }
 
 TEST_CASE("one slip is named and hardly moves the dose") {
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = the_pouch();
   FitOptions options;
   options.target_texture = gel::Texture::soft;
   const Bench good = cups_that_hold_from(0.3);
@@ -104,10 +108,10 @@ TEST_CASE("one slip is named and hardly moves the dose") {
 }
 
 TEST_CASE("what was learnt is written, read back and used as it was") {
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = the_pouch();
   const Bench bench = cups_that_hold_from(0.3);
   const BenchFit fit = fit_bench(recipe, bench, {.target_ph = 3.9, .read_on = "2026-11-25"});
-  const std::string written = calibrated_recipe(pouch_text(), test::shipped(pouch), fit);
+  const std::string written = calibrated_recipe(pouch_text(), the_pouch(), fit);
   const Recipe again = read_recipe(written, pouch);
   const Ingredient& mix = again.ingredients[again.solids[0].ingredient];
   REQUIRE(mix.learned);
@@ -130,8 +134,8 @@ TEST_CASE("what was learnt is written, read back and used as it was") {
 }
 
 TEST_CASE("cups of another mix or another version of the model are not used, and that is said") {
-  const BenchFit fit = fit_bench(test::shipped(pouch), cups_that_hold_from(0.3));
-  const std::string written = calibrated_recipe(pouch_text(), test::shipped(pouch), fit);
+  const BenchFit fit = fit_bench(the_pouch(), cups_that_hold_from(0.3));
+  const std::string written = calibrated_recipe(pouch_text(), the_pouch(), fit);
   const auto told = [](const std::string& text) {
     const Recipe recipe = read_recipe(text, pouch);
     CHECK_FALSE(recipe.ingredients[recipe.solids[0].ingredient].learned);
@@ -153,7 +157,7 @@ TEST_CASE("cups of another mix or another version of the model are not used, and
 }
 
 TEST_CASE("a sheet that does not say what was varied is refused; cups that are alike are told") {
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = the_pouch();
   Bench bench = cups_that_hold_from(0.3);
   for (BenchCup& cup : bench.cups) cup.inputs.clear();
   CHECK(test::refusal_of([&] { fit_bench(recipe, bench); }) ==
@@ -175,7 +179,7 @@ TEST_CASE("ordinary readings always give a fit") {
   // gave up, where the label's chloride runs out and the model bends sharply.
   const double acid[] = {0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8};
   const double ph[] = {4.56, 4.32, 4.08, 3.88, 3.77, 3.59, 3.56};
-  const Recipe recipe = test::shipped(pouch);
+  const Recipe recipe = the_pouch();
   for (std::uint64_t copy = 0; copy < 60; ++copy) {
     Bench bench;
     for (std::size_t i = 0; i < std::size(acid); ++i) {

@@ -80,11 +80,12 @@ void add_fit(Registry registry) {
   command->add_option("--read-on", options->options.read_on,
                       "The day of the readings, kept with what they taught: 2026-11-25");
   bind_output(*command, registry.output);
-  bind_write(*command, registry.output, 
+  bind_write(*command, registry.output,
              "Write the recipe with what was found in it: buffer, lesson, dose");
-  command->add_option("--write-kitchen", registry.output.write_kitchen,
-                      "Write the kitchen with the buffer and the lesson in it to FILE; with --force that "
-                      "may be the kitchen itself");
+  command->add_option(
+      "--write-kitchen", registry.output.write_kitchen,
+      "Write the kitchen with the buffer and the lesson in it to FILE; with --force that "
+      "may be the kitchen itself");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_fit(*options, output); };
   });

@@ -129,7 +129,8 @@ std::string with_amount(std::string_view json_text, const std::string& document,
                        {{"/tap", "a water is not dosed", "write another water yourself"}});
   }
   std::string written = detail::edited_json(json_text, recipe);
-  read_recipe(written, document, kitchen);  // an answer of nothing, say, is no recipe: refused, not written
+  read_recipe(written, document,
+              kitchen);  // an answer of nothing, say, is no recipe: refused, not written
   return written;
 }
 
