@@ -81,7 +81,8 @@ TEST_CASE("control and direction characters are written out in every format") {
   report.sections.push_back(section);
   const auto steering = {"\x1b",   "\u202e", "\u0085", "\u2066", "\x07",
                          "\u200f", "\u2028", "\x7f",   "\u009b"};
-  for (const Format format : {Format::text, Format::markdown, Format::json, Format::csv}) {
+  for (const Format format :
+       {Format::text, Format::markdown, Format::html, Format::json, Format::csv}) {
     const std::string printed = render(report, format);
     INFO(printed);
     for (const std::string each : steering) CHECK(printed.find(each) == std::string::npos);

@@ -31,8 +31,9 @@ struct Cell {
   bool empty() const { return std::holds_alternative<std::monostate>(value); }
 };
 
-/// Where a part of a report appears.
-enum class Shown { everywhere, text_only, json_only };
+/// Where a part of a report appears. `text_only` is every format a person reads, `page_only` the
+/// HTML page alone.
+enum class Shown { everywhere, text_only, json_only, page_only };
 
 /// One named value.
 struct Figure {
@@ -51,6 +52,8 @@ struct Column {
   bool numeric = false;
   Shown shown = Shown::everywhere;
   bool named_by_recipe = false;  ///< there for this recipe and these options; holds numbers
+  bool large = false;            ///< on the page: to be read at arm's length
+  bool to_fill_in = false;       ///< on the page: an empty box in each row whose cell is not empty
 };
 
 struct Table {
@@ -80,6 +83,8 @@ struct Section {
   std::vector<Table> tables;
   std::vector<Lines> lines;
   bool in_full_only = false;  ///< on paper only where it is asked for; scripts get it always
+  /// A strip to cut out of the page; a figure without a value is a line to write on.
+  bool cut_out = false;
 };
 
 struct Report {
@@ -107,7 +112,7 @@ std::vector<std::string> parts_of(const Report& report);
 /// "0.1.0"
 std::string_view program_version();
 
-enum class Format { text, markdown, json, csv };
+enum class Format { text, markdown, html, json, csv };
 
 /// What each format is asked for by, in the order of `Format`: "text", "markdown", ...
 std::vector<std::string_view> format_names();

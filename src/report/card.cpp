@@ -242,4 +242,26 @@ Section detail::cost_line_section(const Inputs& inputs, const Evaluation& evalua
   return section;
 }
 
+Section detail::label_section(const Inputs& inputs, const Evaluation& evaluation) {
+  const Keeping keeping = keeping_of(evaluation, inputs);
+  Section section{"label", "LABEL TO CUT OUT", {}, {}, {}};
+  section.cut_out = true;
+  const auto add = [&section](std::string key, std::string label, Cell cell) {
+    section.figures.push_back(
+        {std::move(key), std::move(label), std::move(cell), "", "", "", Shown::page_only});
+  };
+  add("name", "Name", inputs.recipe->name);
+  add("carbohydrate", "Carbohydrate",
+      fmt::format("{} g in {} g", fixed(evaluation.nutrition.carbohydrate_g, 0),
+                  fixed(evaluation.formula.total_g, 0)));
+  add("made_on", "Made on, at", Cell());
+  add("use_by", "Use by", Cell());
+  section.figures.back().remark = hours_of(keeping.chilled_hours) + " later";
+  add("keep", "Keep cold",
+      fmt::format("at {:g} degC or colder, at most {} warm", keeping.chilled_c,
+                  hours_of(keeping.warm_hours)));
+  add("allergens", "Allergens", allergens_of(*inputs.recipe));
+  return section;
+}
+
 }  // namespace gelwright

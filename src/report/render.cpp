@@ -14,6 +14,16 @@ std::string shown(const Cell& cell) {
   return "-";
 }
 
+std::string with_signs(std::string text) {
+  const auto replace = [&text](std::string_view ascii, std::string_view sign) {
+    for (std::size_t at = text.find(ascii); at != std::string::npos; at = text.find(ascii, at))
+      text.replace(at, ascii.size(), sign);
+  };
+  replace("degC", "\u00b0C");
+  replace("+- ", "\u00b1 ");
+  return text;
+}
+
 namespace {
 
 void make_visible(Cell& cell) {

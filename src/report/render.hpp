@@ -11,6 +11,7 @@ namespace gelwright::detail {
 
 std::string render_text(const Report& report, const Page& page);
 std::string render_markdown(const Report& report, const Page& page);
+std::string render_html(const Report& report, const Page& page);
 std::string render_json(const Report& report, const Page& page);
 std::string render_csv(const Report& report, const Page& page);
 
@@ -24,6 +25,7 @@ struct Renderer {
 /// Every format there is: a new one is a value of `Format`, a row here, and a file of its own.
 inline constexpr Renderer renderers[] = {{Format::text, "text", render_text, true},
                                          {Format::markdown, "markdown", render_markdown, true},
+                                         {Format::html, "html", render_html, true},
                                          {Format::json, "json", render_json, false},
                                          {Format::csv, "csv", render_csv, false}};
 
@@ -33,11 +35,17 @@ nlohmann::ordered_json json_document(const Report& report);
 /// The cell as shown on paper; empty cells are "-".
 std::string shown(const Cell& cell);
 
+/// The text with the signs a page can show in place of their ASCII.
+std::string with_signs(std::string text);
+
 inline bool in_text(Shown where) {
-  return where != Shown::json_only;
+  return where == Shown::everywhere || where == Shown::text_only;
 }
 inline bool in_json(Shown where) {
-  return where != Shown::text_only;
+  return where == Shown::everywhere || where == Shown::json_only;
+}
+inline bool on_page(Shown where) {
+  return where != Shown::json_only;
 }
 
 }  // namespace gelwright::detail

@@ -172,17 +172,6 @@ void print_lines(std::string& out, std::size_t width, const Lines& lines) {
   }
 }
 
-/// The signs a terminal can show in place of their ASCII.
-std::string with_signs(std::string text) {
-  const auto replace = [&text](std::string_view ascii, std::string_view sign) {
-    for (std::size_t at = text.find(ascii); at != std::string::npos; at = text.find(ascii, at))
-      text.replace(at, ascii.size(), sign);
-  };
-  replace("degC", "\u00b0C");
-  replace("+- ", "\u00b1 ");
-  return text;
-}
-
 /// Narrower than this no table can be read.
 constexpr std::size_t narrowest = 40;
 

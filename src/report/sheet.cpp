@@ -81,6 +81,7 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
   add(procedure_section(inputs, evaluation));
   add(cost_line_section(inputs, evaluation));
   add({"cautions", "", {}, {}, {{"cautions", standing_cautions(), Lines::Style::paragraph}}});
+  add(label_section(inputs, evaluation));
   add_in_full(batch_section(inputs, evaluation));
   if (exact != nullptr) add_in_full(rounding_section(*exact, evaluation));
   add_in_full(flags_section(inputs, evaluation, advice));

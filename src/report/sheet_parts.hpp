@@ -15,6 +15,8 @@ Section warnings_section(const Inputs& inputs, const Evaluation& evaluation, con
 /// How to make it, one numbered list.
 Section procedure_section(const Inputs& inputs, const Evaluation& evaluation);
 Section cost_line_section(const Inputs& inputs, const Evaluation& evaluation);
+/// What to write on each pouch or bottle: on the page only.
+Section label_section(const Inputs& inputs, const Evaluation& evaluation);
 
 /// What rounding the water did.
 Section rounding_section(const Evaluation& exact, const Evaluation& rounded);

@@ -44,7 +44,8 @@ inline Fate try_recipe(std::string_view document) {
     const Inputs inputs = resolve(recipe);
     const Evaluation evaluation = evaluate(inputs);
     const Report sheet = sheet_report(inputs, evaluation, Advice{});
-    for (const Format format : {Format::text, Format::markdown, Format::json, Format::csv})
+    for (const Format format :
+         {Format::text, Format::markdown, Format::html, Format::json, Format::csv})
       if (render(sheet, format).empty()) return Fate::nonsense;
     return is_sane(evaluation) ? Fate::evaluated : Fate::nonsense;
   } catch (const InputError& error) {
