@@ -2,6 +2,7 @@
 // document the two come to.
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "catch.hpp"
 #include "gelwright/evaluate.hpp"
@@ -347,4 +348,51 @@ TEST_CASE("what the readings say of a mix goes to the document that describes it
     "carbohydrate_g": 90}}})");
   CHECK(refusal_of([&] { calibrated_kitchen(hut, own, fit); }) ==
         "/define: \"fell mix\" is described in the recipe, not here; write the recipe instead\n");
+}
+
+TEST_CASE("whatever stands in the place of a value, recipe and kitchen are read or refused") {
+  const char* const odd[] = {"null", "true", "-1",  "\"\"",    "\"fell mix\"", "\"hut tap\"",
+                             "[]",   "{}",   "[1]", "[\"x\"]", "[{}]",         "{\"x\": 1}"};
+  const auto kitchen = nlohmann::ordered_json::parse(kitchen_text);
+  const auto recipe = nlohmann::ordered_json::parse(
+      recipe_text(plain + R"(, "batch": {"vessel": "jug", "scales": ["pocket", "kitchen"]},
+      "prices": {"currency": "GBP", "packs": [{"ingredient": "sucrose", "pack_g": 1, "price": 1}]},
+      "define": {"own": {"kind": "mix", "label": {"per_g": 1, "carbohydrate_g": 1}}},
+      "waters": {"own": {"blend": [{"water": "becks", "share": 1}]}}, "avoid": ["gluten"])"));
+  std::size_t read_well = 0;
+  std::size_t refused = 0;
+  const auto try_both = [&](const std::string& recipe_now, const std::string& kitchen_now) {
+    const KitchenDocument document{kitchen_now, "k.json"};
+    try {
+      read_recipe(recipe_now, "r.json", document);
+      // What can be read can be flattened, and then be read alone.
+      read_recipe(flattened_recipe(recipe_now, "r.json", document), "flat.json");
+      ++read_well;
+    } catch (const InputError&) {
+      ++refused;
+    }
+  };
+  // Every value, groups included: the pointers to the plain ones and to all above them.
+  const auto pointers_of = [](const nlohmann::ordered_json& whole) {
+    std::set<std::string> pointers;
+    const auto flat = whole.flatten();
+    for (const auto& [pointer, value] : flat.items())
+      for (std::string each = pointer; !each.empty(); each.resize(each.rfind('/')))
+        pointers.insert(each);
+    return pointers;
+  };
+  for (const bool in_kitchen : {true, false})
+    for (const std::string& pointer : pointers_of(in_kitchen ? kitchen : recipe))
+      for (const char* each : odd) {
+        auto changed = in_kitchen ? kitchen : recipe;
+        changed[nlohmann::ordered_json::json_pointer(pointer)] =
+            nlohmann::ordered_json::parse(each);
+        INFO(pointer << " = " << each);
+        if (in_kitchen)
+          try_both(recipe.dump(), changed.dump());
+        else
+          try_both(changed.dump(), kitchen.dump());
+      }
+  CHECK(read_well > 30);
+  CHECK(refused > 500);
 }

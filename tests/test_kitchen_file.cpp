@@ -192,6 +192,9 @@ TEST_CASE("a kitchen named on the command line wins, for every command that take
   CHECK(contains(bench.shell("\"$G\" sheet - --kitchen - < sub/p.json").text,
                  "standard input cannot be both recipe and kitchen"));
   CHECK(bench.shell("\"$G\" water --calcium '20 mg/L' --kitchen hard.json").exit_code == 2);
+  CHECK(run_program("shop recipes/tarn-thick-pouch.json=20").exit_code == 0);
+  CHECK(contains(run_program("shop recipes/tarn-thick-pouch.json=20 --kitchen none.json").text,
+                 "none.json: cannot be read"));
   CHECK(bench.shell("\"$G\" explain hard-water --kitchen hard.json").exit_code == 2);
 }
 
