@@ -209,6 +209,35 @@ TEST_CASE("a mistake is reported in the file it is in") {
         "g; check the bowl and \"capacity_g\"");
 }
 
+TEST_CASE("faults of the kitchen and of the recipe are told together") {
+  const std::string recipe = R"("solids": [{"ingredient": "fell mix", "mass_g": 0},
+      {"ingredient": "fructosee", "mass_g": 2}], "water": {"mass_g": 40}, "tap": "hut tap",
+      "batch": {"vessel": "jug", "scales": ["pocket"], "servings": 0})";
+  const std::string of_recipe =
+      "\nr.json: /solids/0/mass_g: 0 is not possible here; give a number of at least 0.000001 and "
+      "at "
+      "most 1000000\n"
+      "r.json: /solids/1/ingredient: ingredient \"fructosee\" is not known; did you mean "
+      "\"fructose\"?\n"
+      "r.json: /batch/servings: 0 is not possible here; give a whole number of at least 1 and at "
+      "most 100000";
+  // A name its kitchen has, or may have, is not the recipe's fault.
+  const std::string broken_mix =
+      complaint([&] { read(recipe, kitchen_with("define", R"({"fell mix": {"kind": "mox"}})")); });
+  CHECK(broken_mix.starts_with("hut/kitchen.json: /define/fell mix/kind: \"mox\" is not known"));
+  CHECK(broken_mix.ends_with(of_recipe));
+  // Where no name of the kitchen can be told, any may be in it.
+  CHECK(
+      complaint([&] { read(recipe, "[]"); }) ==
+      "hut/kitchen.json: expected a kitchen object; start with {\n"
+      "r.json: /solids/0/mass_g: 0 is not possible here; give a number of at least 0.000001 and at "
+      "most 1000000\n"
+      "r.json: /batch/servings: 0 is not possible here; give a whole number of at least 1 and at "
+      "most 100000");
+  CHECK(complaint([&] { read(plain, "[]"); }) ==
+        "hut/kitchen.json: expected a kitchen object; start with {");
+}
+
 TEST_CASE("a name the kitchen does not have is asked about") {
   CHECK(complaint([] {
           read(R"("solids": [{"ingredient": "fel mix", "mass_g": 70}], "water": {"mass_g": 40},

@@ -174,6 +174,17 @@ TEST_CASE("a step may call what goes in by another word than the list") {
   CHECK(recipe.steps.front().what.front().line == 0);
 }
 
+TEST_CASE("a word that means several things is understood where one of them is at hand") {
+  const std::vector<std::string> names = {"water", "citric acid monohydrate", "HM pectin",
+                                          "LM pectin", "sucrose"};
+  CHECK(which_of(names, "HM pectin") == 2);
+  CHECK(which_of(names, "white sugar") == 4);
+  CHECK(which_of(names, "citric acid") == 1);
+  CHECK_FALSE(which_of(names, "pectin"));
+  CHECK_FALSE(which_of(names, "salt"));
+  CHECK_FALSE(which_of(names, "nothing of the kind"));
+}
+
 TEST_CASE("a knob may name its solid by an everyday word") {
   const Recipe recipe = test::recipe_with(
       R"("solids": [{"ingredient": "sucrose", "mass_g": 40}], "water": {"mass_g": 30})");

@@ -256,6 +256,18 @@ TEST_CASE("steps that contradict one another are refused with the way to mend th
                     acid)) ==
       "/process/1/into: there is more than water in it by then; leave \"into\" out, or move this "
       "step to the front\n");
+  CHECK(refusal(steps(gum + comma + sugars +
+                      R"(, {"do": "add", "what": ["acid"], "into": "table sugar"})")) ==
+        "accepted");
+  CHECK(refusal(steps(gum + comma + R"({"do": "add", "what": ["acid"], "into": "sucrose"}, )" +
+                      sugars)) ==
+        "/process/1/into: sucrose is not in it by then; move this step behind the one that adds "
+        "it\n");
+  CHECK(refusal(steps(gum + comma + sugars +
+                      R"(, {"do": "add", "what": ["acid"], "into": "the jug"})")) ==
+        "/process/2/into: \"the jug\" is not in the recipe; name what is there by then, as "
+        "\"water\"; the vessel stands under \"batch\": {\"vessel\": ...}\n");
+  CHECK(refusal(steps("")) == "/process: the list is empty; give at least one entry\n");
   CHECK(
       refusal(steps(good + R"(, {"do": "add", "what": ["calcium"]})")) ==
       "/process/4/what/0: the recipe has no \"calcium\"; add \"calcium\" to the recipe, or take it "

@@ -53,6 +53,27 @@ TEST_CASE("check takes many recipes and says stop where one of them does") {
         std::string::npos);
 }
 
+TEST_CASE("what was weighed may go by everyday words") {
+  const auto mended = [](const std::string& weighed) {
+    return run_program("mend recipes/pouch-from-scratch.json " + weighed);
+  };
+  const Printed exact = mended("--weighed 'water=512 g' --weighed 'citric acid anhydrous=3.5 g'");
+  CHECK(exact.exit_code == 0);
+  const Printed words = mended("--weighed 'tap water=512 g' --weighed 'citric acid=3.5 g'");
+  CHECK(words.text == exact.text);
+  const Printed twice = mended("--weighed 'tap water=512 g' --weighed 'water=500 g'");
+  CHECK(twice.exit_code == 2);
+  CHECK(twice.text.find("it was given before; say it once") != std::string::npos);
+}
+
+TEST_CASE("a kitchen that cannot be had does not hide what is wrong with the recipe") {
+  const Printed printed =
+      run_program("check tests/data/bad_mass_zero.json --kitchen no-such-kitchen.json");
+  CHECK(printed.exit_code == 2);
+  CHECK(printed.text.find("no-such-kitchen.json: cannot be read") != std::string::npos);
+  CHECK(printed.text.find("bad_mass_zero.json: /solids/0/mass_g (line ") != std::string::npos);
+}
+
 TEST_CASE("check reports the problems of all its recipes at once") {
   const Printed printed = run_program(
       "check tests/data/bad_mass_zero.json recipes/tarn-thick-pouch.json "
@@ -71,12 +92,13 @@ TEST_CASE("shares of a blend are typed as shares, percent or parts, before or be
   const std::string b = "recipes/mistake-hard-water-drink.json";
   const Printed usual = run_program("water " + a + " " + b + " --blend 0.4 0.6 --format json");
   CHECK(usual.exit_code == 0);
-  for (const std::string& shares : {"--blend 0.4 0.6 " + a + " " + b, a + " --blend 40/60 " + b,
-                                    "--blend 2:3 " + a + " " + b, a + " " + b + " --blend 40 60",
-                                    a + " " + b + " --blend '40 %' '60 %'"})
+  for (const std::string& shares :
+       {"--blend 0.4 0.6 " + a + " " + b, a + " --blend 40/60 " + b, "--blend 2:3 " + a + " " + b,
+        a + " " + b + " --blend 40 60", a + " " + b + " --blend '40 %' '60 %'"})
     CHECK(run_program("water " + shares + " --format json").text == usual.text);
   const Printed bad = run_program("water " + a + " " + b + " --blend half");
   CHECK(bad.exit_code == 2);
-  CHECK(bad.text.find("--blend: \"half\" is not a share; write --blend 0.6 0.4, or --blend 60/40\n") !=
+  CHECK(bad.text.find(
+            "--blend: \"half\" is not a share; write --blend 0.6 0.4, or --blend 60/40\n") !=
         std::string::npos);
 }

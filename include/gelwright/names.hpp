@@ -5,6 +5,8 @@
 // way to tell from the bag.
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,6 +37,13 @@ struct Resolved {
 /// read with or without a space. Never throws; an unknown word is a result. To look for near misses
 /// takes long: a caller who does not show them says so.
 Resolved resolve_name(std::string_view word, bool with_similar = true);
+
+/// The built-in name a word stands for, the word itself where it stands for no single one.
+std::string usual_name(const std::string& word);
+
+/// Which of `names` is meant by a word: the one that is it, else the one it stands for. A word that
+/// can mean several things is understood where only one of them is among the names.
+std::optional<std::size_t> which_of(const std::vector<std::string>& names, const std::string& word);
 
 /// Every everyday word resolve_name() knows, sorted, in the form it is compared in.
 std::vector<std::string> everyday_words();

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "gelwright/bench.hpp"
+#include "gelwright/error.hpp"
 #include "gelwright/recipe.hpp"
 
 namespace gelwright {
@@ -17,15 +18,23 @@ struct KitchenDocument {
 };
 
 /// Reads a recipe document, format "gelwright/recipe-2" or the older "gelwright/recipe-1", with the
-/// kitchen that holds what it only names. Where both speak the recipe wins. `document` names the recipe in errors. Throws
-/// InputError with every problem found: those of the kitchen, which is read to its last line, and
-/// where it has none those of the recipe.
+/// kitchen that holds what it only names. Where both speak the recipe wins. `document` names the
+/// recipe in errors. Throws InputError with every problem found: those of the kitchen, which is
+/// read to its last line, and those of the recipe; where the kitchen has any, only those that do
+/// not hang on it.
 Recipe read_recipe(std::string_view json_text, std::string document,
                    const std::optional<KitchenDocument>& kitchen = std::nullopt);
 
 /// What a recipe, or another document with a `kitchen` key, calls its kitchen: to be handed in
 /// with it. Nothing where there is no usable name. Throws InputError where it is not JSON.
 std::optional<std::string> kitchen_named(std::string_view json_text, const std::string& document);
+
+/// What is wrong with a kitchen, and with it what is wrong with the recipe whatever its kitchen
+/// says. `kitchen` is left out where it could not be had at all. Throws InputError where the recipe
+/// is not JSON.
+InputError with_faults_of_recipe(const InputError& of_kitchen, std::string_view json_text,
+                                 const std::string& document,
+                                 const std::optional<KitchenDocument>& kitchen = std::nullopt);
 
 /// Reads one water report, or a blend, as the recipe's `tap` takes it, or the tap of a whole
 /// recipe. Throws InputError.

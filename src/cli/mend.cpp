@@ -9,6 +9,7 @@
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/mend_report.hpp"
+#include "gelwright/names.hpp"
 #include "gelwright/resolve.hpp"
 
 namespace gelwright::cli {
@@ -23,7 +24,7 @@ struct MendOptions {
 
 /// Everything of a recipe that can have been weighed wrong, by the names it goes by.
 std::vector<std::pair<std::string, WeighedInstead>> weighable(const Recipe& recipe) {
-  std::vector<std::pair<std::string, WeighedInstead>> all = {{"water", {}}};
+  std::vector<std::pair<std::string, WeighedInstead>> all = {{"water", {}}, {"tap water", {}}};
   for (std::size_t i = 0; i < recipe.solids.size(); ++i)
     all.push_back({recipe.ingredients[recipe.solids[i].ingredient].name, {LineRole::solid, i, 0}});
   if (recipe.acid)
@@ -65,14 +66,14 @@ std::vector<WeighedInstead> read_weighed(const std::vector<std::string>& texts,
     const std::string name = text.substr(0, equals);
     const std::optional<double> mass_g =
         equals == std::string::npos ? std::nullopt : grams(text.substr(equals + 1));
-    const auto found = std::find(names.begin(), names.end(), name);
+    const std::optional<std::size_t> found = which_of(names, name);
     if (!mass_g)
       problems.push_back({"--weighed " + text, "no mass after =", "as in \"water=512 g\""});
-    else if (found == names.end())
+    else if (!found)
       problems.push_back({"--weighed " + text, fmt::format("\"{}\" is not in this recipe", name),
                           fmt::format("it has {}", fmt::join(names, ", "))});
     else {
-      WeighedInstead one = all[static_cast<std::size_t>(found - names.begin())].second;
+      WeighedInstead one = all[*found].second;
       one.batch_g = *mass_g;
       for (const WeighedInstead& other : weighed)
         if (other.role == one.role && other.solid == one.solid)

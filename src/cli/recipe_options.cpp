@@ -4,6 +4,7 @@
 
 #include "cli/command.hpp"
 #include "cli/kitchen_file.hpp"
+#include "gelwright/error.hpp"
 #include "gelwright/knob.hpp"
 
 namespace gelwright::cli {
@@ -36,7 +37,11 @@ void bind_recipe(CLI::App& command, RecipeOptions& options) {
 
 RecipeTexts read_texts(const RecipeOptions& options) {
   RecipeTexts texts{read_file(options.file), document_name(options.file), std::nullopt};
-  texts.kitchen = kitchen_of(options.file, texts.text, options.kitchen);
+  try {
+    texts.kitchen = kitchen_of(options.file, texts.text, options.kitchen);
+  } catch (const InputError& error) {
+    throw with_faults_of_recipe(error, texts.text, texts.document);
+  }
   return texts;
 }
 

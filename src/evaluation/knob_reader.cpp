@@ -148,9 +148,13 @@ FoundKnob find_knob(std::string_view name, const Recipe& recipe) {
   }
   // The solid may go by an everyday word.
   if (const std::size_t colon = name.find(':'); colon != std::string_view::npos) {
-    const Resolved meant = resolve_name(name.substr(colon + 1), false);
-    const std::string exact = std::string(name.substr(0, colon + 1)) + meant.ingredient;
-    if (meant.kind == NameKind::exact && exact != name) return find_knob(exact, recipe);
+    std::vector<std::string> names;
+    for (const RecipeLine& line : recipe.solids)
+      names.push_back(recipe.ingredients[line.ingredient].name);
+    const auto meant = which_of(names, std::string(name.substr(colon + 1)));
+    const std::string exact =
+        meant ? std::string(name.substr(0, colon + 1)) + names[*meant] : std::string(name);
+    if (exact != name) return find_knob(exact, recipe);
   }
   return unknown(name, recipe);
 }

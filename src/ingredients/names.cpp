@@ -80,9 +80,9 @@ std::optional<Ingredient> by_dextrose_equivalent(const std::string& word) {
 
 Resolved resolve_name(std::string_view word, bool with_similar) {
   Resolved found;
-  if (find_ingredient(word)) {
+  if (const auto known = find_ingredient(word)) {
     found.kind = NameKind::exact;
-    found.ingredient = word;
+    found.ingredient = known->name;
     return found;
   }
   const std::string text = compared(word);
@@ -118,6 +118,28 @@ Resolved resolve_name(std::string_view word, bool with_similar) {
   for (const auto& [each, row] : everyday()) names.push_back(each);
   found.similar = similar_names(text, names);
   return found;
+}
+
+std::string usual_name(const std::string& word) {
+  const Resolved meant = resolve_name(word, false);
+  return meant.kind == NameKind::exact ? meant.ingredient : word;
+}
+
+std::optional<std::size_t> which_of(const std::vector<std::string>& names,
+                                    const std::string& word) {
+  const auto found = std::find(names.begin(), names.end(), word);
+  if (found != names.end()) return static_cast<std::size_t>(found - names.begin());
+  const Resolved meant = resolve_name(word, false);
+  std::optional<std::size_t> only;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const bool stands_for =
+        names[i] == meant.ingredient ||
+        std::count(meant.candidates.begin(), meant.candidates.end(), names[i]) > 0;
+    if (!stands_for) continue;
+    if (only) return std::nullopt;
+    only = i;
+  }
+  return only;
 }
 
 std::vector<std::string> everyday_words() {

@@ -35,8 +35,6 @@ constexpr Word hows[] = {
     word("slow", How::slow, "acid or calcium salt, drop by drop or released over hours"),
     word("still", How::still, "left alone, only of cooling"),
 };
-constexpr Word targets[] = {{"water", 0, "nothing but water"},
-                            {"what_is_there", 1, "all that went in before"}};
 constexpr Bounds kitchen_c{0, 130, false};
 constexpr Bounds rest_hours_bounds{0, 240, false};
 
@@ -117,12 +115,12 @@ const ObjectType& step_keys() {
                .object = addition_keys,
                .never_empty = true},
               {.name = "into",
-               .shape = Shape::word,
-               .what = "what it goes into",
-               .more = "only a check of your own: `\"water\"` is refused where more is in by then",
-               .left_out = "what is there by then",
-               .example = R"("water")",
-               .words = targets},
+               .shape = Shape::text,
+               .what = "what it goes into: `\"water\"` for plain water, or the name of something "
+                       "that went in before",
+               .more = "refused where that is not so at this step",
+               .left_out = "whatever is there by then",
+               .example = R"("water")"},
               {.name = "how",
                .shape = Shape::word,
                .what = "how it goes in, or how it cools",

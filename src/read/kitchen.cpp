@@ -296,11 +296,6 @@ void point_into_kitchen(const KitchenUse& use, Findings& findings) {
   for (Assumption& assumption : findings.assumed) mend(assumption.where, assumption.kitchen);
 }
 
-std::string usual_name(const std::string& name) {
-  const Resolved meant = resolve_name(name, false);
-  return meant.kind == NameKind::exact ? meant.ingredient : name;
-}
-
 void refuse_other_format(const nlohmann::json& document, const std::string& document_name,
                          std::string_view other_format, std::string what, std::string remedy) {
   const auto format = document.find("format");

@@ -34,9 +34,6 @@ void drop_kitchen_key(nlohmann::ordered_json& recipe);
 /// Makes pointers to what the kitchen gave point into the kitchen itself, and say so.
 void point_into_kitchen(const KitchenUse& use, Findings& findings);
 
-/// What an ingredient is called in the built-in table; the name itself where it is not in there.
-std::string usual_name(const std::string& name);
-
 /// Throws where the document says it is of another format than the one wanted: nothing else that
 /// could be said of it would help. `kind` and `remedy` are for a document of that other format.
 void refuse_other_format(const nlohmann::json& document, const std::string& document_name,

@@ -1,7 +1,6 @@
 // The parts of a recipe document, one reader each. Private.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -21,6 +20,9 @@ struct KitchenNames {
   std::vector<std::string> scales = {};
   std::vector<std::string> vessels = {};
 };
+
+/// Reads a whole recipe that is an object; what is wrong with it goes to `findings`.
+Recipe read_document(const nlohmann::json& parsed, const KitchenNames& kitchen, Findings& findings);
 
 /// The ingredients a document can name: the built-in ones and those under `define`.
 class Pantry {
@@ -70,11 +72,8 @@ std::optional<Tap> read_tap(ObjectReader& recipe, const KitchenNames& kitchen, F
 /// Reads `waters` alone.
 void check_waters(ObjectReader& kitchen, Findings& findings);
 
-/// Names as a document writes them, and which of Recipe::ingredients each means.
-using UsedNames = std::map<std::string, std::size_t>;
-
 /// Reads `process`, `eaten_at_c` and `measured`. `recipe` already knows all its ingredients.
-void read_steps(ObjectReader& document, const UsedNames& used, Recipe& recipe);
+void read_steps(ObjectReader& document, Recipe& recipe);
 
 /// Reads the `process` of recipe-1; `when` is what it says of the calcium salt.
 void read_process(ObjectReader& document, std::optional<CalciumDelivery> when, Recipe& recipe);

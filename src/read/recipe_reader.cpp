@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "gelwright/names.hpp"
 #include "gelwright/read.hpp"
 #include "read/kitchen.hpp"
 
@@ -22,7 +23,7 @@ bool names_caffeine(std::string_view name) {
 struct Context {
   Recipe recipe;
   Pantry pantry;
-  UsedNames used;
+  std::map<std::string, std::size_t> used;  ///< names as written: which ingredient each means
   std::optional<CalciumDelivery> calcium_when = {};  ///< recipe-1
 
   std::optional<std::size_t> use(ObjectReader& object, std::string_view key) {
@@ -220,17 +221,16 @@ void read_prices(ObjectReader& document, Context& context) {
       pack.price = line.number("price").value_or(0);
       const std::optional<std::string> name = line.text("ingredient");
       if (!name) return;
-      auto used = context.used.find(*name);
-      if (used == context.used.end()) used = context.used.find(usual_name(*name));
-      if (used == context.used.end()) {
-        std::vector<std::string> names;
-        for (const auto& [each, index] : context.used) names.push_back(each);
+      std::vector<std::string> names;
+      for (const Ingredient& each : context.recipe.ingredients) names.push_back(each.name);
+      const std::optional<std::size_t> used = which_of(names, *name);
+      if (!used) {
         std::string remedy = did_you_mean(*name, names);
         line.refuse("ingredient", fmt::format("\"{}\" is priced but not used", *name),
                     remedy.empty() ? "remove the price" : remedy);
         return;
       }
-      pack.ingredient = used->second;
+      pack.ingredient = *used;
       const bool twice =
           std::any_of(context.recipe.packs.begin(), context.recipe.packs.end(),
                       [&](const Pack& each) { return each.ingredient == pack.ingredient; });
@@ -256,6 +256,8 @@ DocumentFormat likely_format(const json& parsed) {
   return first ? DocumentFormat::recipe_1 : DocumentFormat::recipe_2;
 }
 
+}  // namespace
+
 Recipe read_document(const json& parsed, const KitchenNames& kitchen, Findings& findings) {
   ObjectReader document(parsed, "", recipe_keys(), findings);
   findings.format = document.word<DocumentFormat>("format").value_or(likely_format(parsed));
@@ -278,7 +280,7 @@ Recipe read_document(const json& parsed, const KitchenNames& kitchen, Findings& 
   if (document.format() == DocumentFormat::recipe_1)
     read_process(document, context.calcium_when, recipe);
   else
-    read_steps(document, context.used, recipe);
+    read_steps(document, recipe);
   read_batch(document, recipe.batch, kitchen);
   read_prices(document, context);
   read_pre_dosed(document, recipe);
@@ -286,6 +288,8 @@ Recipe read_document(const json& parsed, const KitchenNames& kitchen, Findings& 
   document.finish();
   return std::move(context.recipe);
 }
+
+namespace {
 
 /// What the document says, from a tree that is an object.
 Recipe read_tree(const json& tree, const Merged* merged, const std::string& document_name) {
@@ -327,8 +331,13 @@ Recipe read_recipe(std::string_view json_text, std::string document_name,
                               "this is a kitchen, not a recipe",
                               "name a recipe; a recipe names its kitchen");
   if (!kitchen) return detail::read_tree(parsed, nullptr, document_name);
-  const detail::Merged merged =
-      detail::merged(std::move(parsed), detail::checked_kitchen(*kitchen), kitchen->document);
+  nlohmann::ordered_json checked;
+  try {
+    checked = detail::checked_kitchen(*kitchen);
+  } catch (const InputError& error) {
+    throw with_faults_of_recipe(error, json_text, document_name, kitchen);
+  }
+  const detail::Merged merged = detail::merged(std::move(parsed), checked, kitchen->document);
   return detail::read_tree(merged.recipe, &merged, document_name);
 }
 

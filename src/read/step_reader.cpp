@@ -21,9 +21,8 @@ bool is_dose(const Addition& added) {
 /// Reads step after step and remembers what is in by then.
 class StepReader {
  public:
-  StepReader(const UsedNames& used, Recipe& recipe, bool has_acid, bool has_calcium)
-      : used_(used),
-        recipe_(recipe),
+  StepReader(Recipe& recipe, bool has_acid, bool has_calcium)
+      : recipe_(recipe),
         work_(usual_work(recipe)),
         has_acid_(has_acid),
         has_calcium_(has_calcium),
@@ -38,7 +37,7 @@ class StepReader {
     const auto to_c = body.number("to_c");
     step.hours = body.number("hours").value_or(0);
     step.at_c = body.number_or("at_c");
-    const auto into = body.word<int>("into");
+    const auto into = body.text("into");
     step.what = read_what(body);
     if (!act) {
       doubtful_ = true;
@@ -47,7 +46,7 @@ class StepReader {
     step.act = *act;
     switch (step.act) {
       case Act::add:
-        if (into && *into == 0) check_only_water(body);
+        if (into) check_into(body, *into);
         if (said_how)
           check_how(body, step);
         else
@@ -131,33 +130,42 @@ class StepReader {
     return what;
   }
 
-  std::optional<Addition> find(ObjectReader& where, const std::string& name,
-                               const std::string& key) {
+  /// What a name of a step means in this recipe, or nothing.
+  std::optional<Addition> meant_by(const std::string& name) const {
     if (name == "water") return Addition{Item::water, 0, 1};
-    const auto dose = [&](Item item, bool there) -> std::optional<Addition> {
-      if (there) return Addition{item, 0, 1};
-      refuse_name(where, key, fmt::format("the recipe has no \"{}\"", name),
-                  fmt::format("add \"{}\" to the recipe, or take it out here", name));
-      return std::nullopt;
-    };
-    if (name == "acid") return dose(Item::acid, has_acid_);
-    if (name == "calcium") return dose(Item::calcium, has_calcium_);
-    auto known = used_.find(name);
-    if (known == used_.end()) known = used_.find(resolve_name(name, false).ingredient);
-    if (known != used_.end()) {
-      for (std::size_t line = 0; line < recipe_.solids.size(); ++line)
-        if (recipe_.solids[line].ingredient == known->second) return Addition{Item::solid, line, 1};
-      if (recipe_.acid && recipe_.acid->ingredient == known->second)
-        return Addition{Item::acid, 0, 1};
-      if (recipe_.calcium && recipe_.calcium->ingredient == known->second)
-        return Addition{Item::calcium, 0, 1};
-    }
+    if (name == "acid" && has_acid_) return Addition{Item::acid, 0, 1};
+    if (name == "calcium" && has_calcium_) return Addition{Item::calcium, 0, 1};
+    std::vector<std::string> names;
+    for (const Ingredient& each : recipe_.ingredients) names.push_back(each.name);
+    const std::optional<std::size_t> known = which_of(names, name);
+    if (!known) return std::nullopt;
+    for (std::size_t line = 0; line < recipe_.solids.size(); ++line)
+      if (recipe_.solids[line].ingredient == *known) return Addition{Item::solid, line, 1};
+    if (recipe_.acid && recipe_.acid->ingredient == *known) return Addition{Item::acid, 0, 1};
+    if (recipe_.calcium && recipe_.calcium->ingredient == *known)
+      return Addition{Item::calcium, 0, 1};
+    return std::nullopt;
+  }
+
+  std::string similar_to(const std::string& name) const {
     std::vector<std::string> names = {"water", "acid", "calcium"};
     for (const RecipeLine& line : recipe_.solids)
       names.push_back(recipe_.ingredients[line.ingredient].name);
-    std::string remedy = did_you_mean(name, names);
-    refuse_name(where, key, fmt::format("\"{}\" is not in the recipe", name),
-                remedy.empty() ? "list it under \"solids\" first" : remedy);
+    return did_you_mean(name, names);
+  }
+
+  std::optional<Addition> find(ObjectReader& where, const std::string& name,
+                               const std::string& key) const {
+    const std::optional<Addition> meant = meant_by(name);
+    if (meant) return meant;
+    if (name == "acid" || name == "calcium") {
+      refuse_name(where, key, fmt::format("the recipe has no \"{}\"", name),
+                  fmt::format("add \"{}\" to the recipe, or take it out here", name));
+    } else {
+      const std::string remedy = similar_to(name);
+      refuse_name(where, key, fmt::format("\"{}\" is not in the recipe", name),
+                  remedy.empty() ? "list it under \"solids\" first" : remedy);
+    }
     return std::nullopt;
   }
 
@@ -167,10 +175,39 @@ class StepReader {
     where.refuse_at(where.pointer() + '/' + key, std::move(what), std::move(remedy));
   }
 
-  void check_only_water(ObjectReader& body) const {
-    if (more_than_water_)
-      body.refuse("into", "there is more than water in it by then",
-                  "leave \"into\" out, or move this step to the front");
+  /// What a step says it goes into is there by then: water alone, or with it what is named.
+  void check_into(ObjectReader& body, const std::string& name) const {
+    if (name == "water") {
+      if (more_than_water_)
+        body.refuse("into", "there is more than water in it by then",
+                    "leave \"into\" out, or move this step to the front");
+      return;
+    }
+    const std::optional<Addition> meant = meant_by(name);
+    if (!meant) {
+      const std::string remedy = similar_to(name);
+      body.refuse("into", fmt::format("\"{}\" is not in the recipe", name),
+                  remedy.empty() ? "name what is there by then, as \"water\"; the vessel stands "
+                                   "under \"batch\": {\"vessel\": ...}"
+                                 : remedy);
+    } else if (in_by_now(*meant) <= 0) {
+      body.refuse("into", fmt::format("{} is not in it by then", name_of(*meant)),
+                  "move this step behind the one that adds it");
+    }
+  }
+
+  double in_by_now(const Addition& what) const {
+    switch (what.item) {
+      case Item::water:
+        return water_share_;
+      case Item::acid:
+        return acid_share_;
+      case Item::calcium:
+        return calcium_share_;
+      case Item::solid:
+        break;
+    }
+    return solid_share_[what.line];
   }
 
   void check_how(ObjectReader& body, const Step& step) const {
@@ -295,7 +332,6 @@ class StepReader {
     if (water_share_ > 0) need({Item::water, 0, 1}, water_share_, "water");
   }
 
-  const UsedNames& used_;
   Recipe& recipe_;
   UsualWork work_;
   bool has_acid_;
@@ -313,11 +349,15 @@ class StepReader {
 
 }  // namespace
 
-void read_steps(ObjectReader& document, const UsedNames& used, Recipe& recipe) {
+void read_steps(ObjectReader& document, Recipe& recipe) {
   if (document.has("process")) {
-    StepReader steps(used, recipe, document.has("acid"), document.has("calcium"));
-    document.objects("process", [&](ObjectReader& body, std::size_t) { steps.read(body); });
-    if (document.member("process")->is_array()) steps.finish(document);
+    StepReader steps(recipe, document.has("acid"), document.has("calcium"));
+    bool any = false;
+    document.objects("process", [&](ObjectReader& body, std::size_t) {
+      any = true;
+      steps.read(body);
+    });
+    if (any) steps.finish(document);
   } else {
     take_usual_steps(document, recipe);
   }
