@@ -24,7 +24,7 @@ struct MendOptions {
 
 /// Everything of a recipe that can have been weighed wrong, by the names it goes by.
 std::vector<std::pair<std::string, WeighedInstead>> weighable(const Recipe& recipe) {
-  std::vector<std::pair<std::string, WeighedInstead>> all = {{"water", {}}, {"tap water", {}}};
+  std::vector<std::pair<std::string, WeighedInstead>> all = {{"water", {}}};
   for (std::size_t i = 0; i < recipe.solids.size(); ++i)
     all.push_back({recipe.ingredients[recipe.solids[i].ingredient].name, {LineRole::solid, i, 0}});
   if (recipe.acid)
@@ -66,7 +66,7 @@ std::vector<WeighedInstead> read_weighed(const std::vector<std::string>& texts,
     const std::string name = text.substr(0, equals);
     const std::optional<double> mass_g =
         equals == std::string::npos ? std::nullopt : grams(text.substr(equals + 1));
-    const std::optional<std::size_t> found = which_of(names, name);
+    const std::optional<std::size_t> found = which_of(names, name == "tap water" ? "water" : name);
     if (!mass_g)
       problems.push_back({"--weighed " + text, "no mass after =", "as in \"water=512 g\""});
     else if (!found)
