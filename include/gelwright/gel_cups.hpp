@@ -17,6 +17,7 @@ namespace gelwright::gel {
 struct Cup {
   State state;
   CupReading reading;
+  double count = 1;  ///< so many were made and read exactly like this, above 0
 };
 
 /// Prior standard deviation of each shift, in the order of Learnt.

@@ -6,6 +6,7 @@
 // Nothing here is a test of safe swallowing.
 #pragma once
 
+#include <compare>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -49,6 +50,8 @@ struct CupReading {
   std::optional<bool> groove_stands;
   std::optional<bool> lumps_lifted_out;
   std::optional<bool> ring_of_liquid;
+
+  auto operator<=>(const CupReading&) const = default;  ///< for sorting alike to alike
 };
 
 /// What the model expects of one cup.

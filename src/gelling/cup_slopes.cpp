@@ -4,7 +4,6 @@
 
 #include "gelling/constant_table.hpp"
 #include "gelling/defects.hpp"
-#include "gelling/doubt.hpp"
 
 namespace gelwright::gel::detail {
 
@@ -21,10 +20,17 @@ Values values_at(const Vector& u) {
 }
 
 Expected expected_of(const Ready& cup, const Values& values) {
-  const Point point = point_at(cup.setup, values);
+  return expected_at(cup, values, point_at(cup.setup, values));
+}
+
+Expected expected_at(const Ready& cup, const Values& values, const Point& there) {
+  Expected expected{there.lg_thickness, there.sum.lg_yield_pa, 0, 0};
+  if (!cup.reading.lumps_lifted_out && !cup.reading.ring_of_liquid) return expected;
   const Defects defects =
-      defects_of(cup.setup, values, point.dissolved, point.routes, point.sum.lg_modulus_pa);
-  return {point.lg_thickness, point.sum.lg_yield_pa, defects.lumps, defects.weeps};
+      defects_of(cup.setup, values, there.dissolved, there.routes, there.sum.lg_modulus_pa);
+  expected.lumps = defects.lumps;
+  expected.weeps = defects.weeps;
+  return expected;
 }
 
 ExtraSd extra_sd_of(const Ready& cup, const Values& values, bool ph_doubt) {
@@ -36,24 +42,34 @@ ExtraSd extra_sd_of(const Ready& cup, const Values& values, bool ph_doubt) {
           std::hypot(between, steps * pull.slope[yield])};
 }
 
-Slopes slopes_at(const Ready& cup, const Vector& u) {
-  const Values values = values_at(u);
-  const Point centre = point_at(cup.setup, values);
+Slopes slopes_at(const Ready& cup, const Values& values, const Point& there) {
   Slopes out;
-  for (std::size_t i = 0; i < u.size(); ++i) {
-    const Pull pull = pull_of(cup.setup, values, centre, shift_ids[i], u_step);
+  for (std::size_t i = 0; i < shift_ids.size(); ++i) {
+    const Pull pull = pull_of(cup.setup, values, there, shift_ids[i], u_step);
     out.thickness[i] = pull.slope[thickness] / u_step;
     out.yield[i] = pull.slope[yield] / u_step;
   }
   return out;
 }
 
+Vector times(const Matrix& a, const Vector& x) {
+  Vector out = {};
+  for (std::size_t i = 0; i < x.size(); ++i)
+    for (std::size_t j = 0; j < x.size(); ++j) out[i] += a[i][j] * x[j];
+  return out;
+}
+
 Inverse inverse(Matrix a) {
   Inverse out;
   for (std::size_t i = 0; i < a.size(); ++i) out.matrix[i][i] = 1;
-  // Gauss-Jordan without pivoting: safe, because the matrix is symmetric and positive definite.
+  // Gauss-Jordan without pivoting: safe while the matrix is positive definite, and a pivot tells
+  // where it is not.
   for (std::size_t i = 0; i < a.size(); ++i) {
     const double pivot = a[i][i];
+    if (!(pivot > 0)) {
+      out.positive_definite = false;
+      return out;
+    }
     out.ln_determinant += std::log(pivot);
     for (std::size_t j = 0; j < a.size(); ++j) {
       a[i][j] /= pivot;

@@ -100,9 +100,10 @@ struct Told {
 
 Told told_by(const Ready& cup, const Vector& u) {
   const Values values = detail::values_at(u);
-  const Expected expected = detail::expected_of(cup, values);
+  const detail::Point there = detail::point_at(cup.setup, values);
+  const Expected expected = detail::expected_at(cup, values, there);
   const ExtraSd extra = detail::extra_sd_of(cup, values, true);
-  const detail::Slopes slopes = detail::slopes_at(cup, u);
+  const detail::Slopes slopes = detail::slopes_at(cup, values, there);
   const double yield_sd = std::hypot(kitchen("gel.kitchen.yield_sd"), extra.yield);
   const double over = expected.lg_yield_pa - lg(cup_holds_from_pa(cup.reading.cup_width_cm));
   const double over_groove = expected.lg_yield_pa - lg(groove_stands_from_pa());

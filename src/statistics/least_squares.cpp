@@ -21,9 +21,6 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr double epsilon = std::numeric_limits<double>::epsilon();
 constexpr std::size_t max_parameters = 6;
 
-// The largest cosine between the residuals and a column of the Jacobian that counts as a stationary
-// point. Well above the noise of the differences (about 1e-10), well below what moves a digit.
-constexpr double cosine_tolerance = 1e-9;
 // Once no step helps any more (a model solved to 1e-11 is that rough), this is still 1e-4 of the
 // standard error of a parameter, times the root of the number of readings.
 constexpr double stalled_cosine = 1e-4;
@@ -33,6 +30,7 @@ constexpr double step_tolerance = 1e-11;
 constexpr double exact_tolerance = 10.0 * step_tolerance;
 // Singular values of the scaled Jacobian below this share of the largest are difference noise.
 constexpr double rank_tolerance = 1e-8;
+constexpr int small_gains_in_a_row = 3;
 
 std::span<const double> view(const VectorXd& v) {
   return {v.data(), static_cast<std::size_t>(v.size())};
@@ -78,6 +76,7 @@ struct Search {
   MatrixXd jacobian;    ///< at `parameters`, columns of fixed parameters zero
   double rss = 0.0;
   int evaluations = 0;
+  int small_gains = 0;  ///< steps in a row that were hardly worth it
 
   Search(const Residuals& f, const FitProblem& p)
       : function(f),
@@ -206,7 +205,7 @@ bool Search::on_a_crease(const std::vector<Index>& free) {
 /// Tries one damped step. True when the search is over.
 bool Search::step(double& damping, double& growth, VectorXd& column_scale) {
   const std::vector<Index> free = movable();
-  if (free.empty() || rss == 0.0 || largest_cosine(free) < cosine_tolerance) return true;
+  if (free.empty() || rss == 0.0 || largest_cosine(free) < problem.slope_tolerance) return true;
 
   const Index n = static_cast<Index>(free.size());
   MatrixXd stacked = MatrixXd::Zero(residuals.size() + n, n);
@@ -244,6 +243,7 @@ bool Search::step(double& damping, double& growth, VectorXd& column_scale) {
     growth *= 2.0;
     return false;
   }
+  small_gains = rss - trial_rss < problem.least_gain ? small_gains + 1 : 0;
   parameters = trial;
   residuals = trial_residuals;
   rss = trial_rss;
@@ -251,7 +251,7 @@ bool Search::step(double& damping, double& growth, VectorXd& column_scale) {
   growth = 2.0;
   differentiate();
   column_scale = column_scale.cwiseMax(jacobian.colwise().norm().transpose());
-  return false;
+  return small_gains >= small_gains_in_a_row;
 }
 
 void Search::run() {

@@ -31,6 +31,14 @@ struct FitProblem {
   std::vector<double> upper;
   std::size_t residual_count = 0;
   int max_evaluations = 2000;  ///< calls of the residual function before giving up
+  /// The largest cosine between the residuals and a column of the Jacobian that counts as a
+  /// stationary point: that many standard errors away from it, times the root of the number of
+  /// readings. The default is well above the noise of the differences (about 1e-10) and well below
+  /// what moves a digit.
+  double slope_tolerance = 1e-9;
+  /// The search also ends after three steps in a row that lowered the sum of squares by less than
+  /// this. 0: never, it goes on to the last digit.
+  double least_gain = 0;
 };
 
 struct Fit {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/parallel.hpp"
 #include "base/rounding.hpp"
 #include "base/text.hpp"
 #include "gelwright/error.hpp"
@@ -15,8 +16,10 @@ namespace gelwright {
 
 namespace {
 
-constexpr int scan_steps = 40;
-constexpr int narrowing_steps = 12;
+constexpr std::size_t scan_steps = 40;
+constexpr std::size_t block_steps = 7;
+constexpr int narrowing_steps = 8;
+constexpr int last_steps = 3;
 constexpr int printed_figures = 3;
 /// A better chance than this much is worth leaving the recipe as it is, or naming a limit for.
 constexpr double worth_it = 0.01;
@@ -39,8 +42,11 @@ class Search {
     inputs_.water = {WaterBasis::mass_g, formulate(inputs).water_g};
   }
 
-  Point at(double amount) const {
-    constexpr EvaluateParts gel_only{.batch = false, .flags = false, .gel = {.stomach = false}};
+  /// `bands`: with every share of gum the pack leaves open, as it is printed; else a third of the
+  /// work and near enough to search with.
+  Point at(double amount, bool bands = true) const {
+    const EvaluateParts gel_only{
+        .batch = false, .flags = false, .gel = {.stomach = false, .bands = bands}};
     Point point;
     point.amount = amount;
     Inputs turned = inputs_;
@@ -59,28 +65,43 @@ class Search {
     return point;
   }
 
-  /// The best allowed amount, and the best of all.
+  /// The best allowed amount.
   struct Best {
     Point allowed;
-    double anywhere = 0;
+    bool better_outside = false;  ///< where the limits are broken it is clearly likelier
   };
   Best best(const KitchenRange& range) const {
-    Best found;
     const double step = (range.most - range.least) / scan_steps;
-    for (int i = 0; i <= scan_steps; ++i) {
-      const Point here = at(range.least + step * i);
-      found.anywhere = std::max(found.anywhere, here.chance);
+    std::vector<Point> scan(scan_steps + 1);
+    for_each_block((scan.size() + block_steps - 1) / block_steps, 0, [&](std::size_t block) {
+      const std::size_t end = std::min((block + 1) * block_steps, scan.size());
+      for (std::size_t i = block * block_steps; i < end; ++i)
+        scan[i] = at(range.least + step * static_cast<double>(i), false);
+    });
+    Best found;
+    double anywhere = 0;
+    for (const Point& here : scan) {
+      anywhere = std::max(anywhere, here.chance);
       take(here, found.allowed);
     }
     if (!found.allowed.allowed) return found;
-    double width = step;
-    for (int i = 0; i < narrowing_steps; ++i, width *= 0.6)
-      for (const double side : {-width / 2, width / 2})
-        take(at(std::clamp(found.allowed.amount + side, range.least, range.most)), found.allowed);
+    double width = narrowed(found.allowed, range, step, narrowing_steps, false);
+    found.better_outside = anywhere > found.allowed.chance + worth_it;
+    found.allowed = at(found.allowed.amount);
+    narrowed(found.allowed, range, width, last_steps, true);
     return found;
   }
 
  private:
+  /// Looks to both sides, ever nearer; returns how near in the end.
+  double narrowed(Point& best, const KitchenRange& range, double width, int steps,
+                  bool bands) const {
+    for (int i = 0; i < steps; ++i, width *= 0.6)
+      for (const double side : {-width / 2, width / 2})
+        take(at(std::clamp(best.amount + side, range.least, range.most), bands), best);
+    return width;
+  }
+
   static void take(const Point& here, Point& best) {
     if (here.allowed && (!best.allowed || here.chance > best.chance)) best = here;
   }
@@ -114,7 +135,7 @@ AimFound aim_at(const Inputs& inputs, const TextureAim& aim) {
   found.chances = chosen.chances;
   found.ph = chosen.ph;
   found.likeliest = gel::likeliest(chosen.chances) == aim.texture;
-  found.ph_limit_binds = best.anywhere > chosen.chance + worth_it;
+  found.ph_limit_binds = best.better_outside;
   return found;
 }
 

@@ -43,6 +43,15 @@ std::vector<FittedReading> readings_of(const Bench& bench) {
   return readings;
 }
 
+/// So many of them at most, taken evenly.
+std::vector<FittedReading> thinned(const std::vector<FittedReading>& readings) {
+  constexpr std::size_t most = 100;
+  const std::size_t step = (readings.size() + most - 1) / most;
+  std::vector<FittedReading> some;
+  for (std::size_t i = 0; i < readings.size(); i += step) some.push_back(readings[i]);
+  return some;
+}
+
 /// Which parameters the search may move; the others are held where it starts.
 using Free = std::array<bool, parameter_count>;
 constexpr Free amount_only{true, false, false};
@@ -50,13 +59,23 @@ constexpr Free amount_and_pka{true, true, false};
 constexpr Free amount_and_fraction{true, false, true};
 constexpr Free all_three{true, true, true};
 
+/// A search in a longer one starts from what a part of it gave.
+constexpr std::size_t long_series = 200;
+
+/// Along a valley of buffers that do as well as one another a search would creep for ever: it ends
+/// where it gains less than this a step. Chance alone takes 1 off the sum of squares for each
+/// parameter.
+constexpr double to_the_end = 1e-4;
+constexpr double to_see_whether_it_is_worth_it = 1e-2;
+
 PhFit fit_from(const PhModel& model, std::span<const PhReading> readings, const Free& free,
-               const std::vector<double>& start) {
+               const std::vector<double>& start, double least_gain = to_the_end) {
   const FitConstants& k = fit_constants();
   FitProblem problem{
       start, {k.lowest_mmol_per_g, k.lowest_pka, 0}, {k.highest_mmol_per_g, k.highest_pka, 1}};
+  problem.slope_tolerance = 1e-6;
+  problem.least_gain = least_gain;
   // A search that is lost in a long series is given up sooner: another start stands in.
-  constexpr std::size_t long_series = 100;
   constexpr int evaluations_of_long_series = 150;
   if (readings.size() > long_series) problem.max_evaluations = evaluations_of_long_series;
   for (std::size_t j = 0; j < parameter_count; ++j)
@@ -74,7 +93,8 @@ double chance_scatter_limit(int degrees_of_freedom, double chance) {
 /// The better of the fits from several starts, or nothing: the surface may have a second hollow,
 /// and more parameters than the readings tell apart may leave the search lost.
 std::optional<PhFit> best_fit(const PhModel& model, std::span<const PhReading> readings,
-                              const Free& free, std::span<const std::vector<double>> starts) {
+                              const Free& free, std::span<const std::vector<double>> starts,
+                              double least_gain = to_the_end) {
   std::optional<PhFit> best;
   for (const std::vector<double>& start : starts) {
     // Another start is for the case that this one ended in the wrong hollow.
@@ -83,7 +103,7 @@ std::optional<PhFit> best_fit(const PhModel& model, std::span<const PhReading> r
             chance_scatter_limit(best->fit.degrees_of_freedom, fit_constants().scatter_chance))
       break;
     try {
-      PhFit made = fit_from(model, readings, free, start);
+      PhFit made = fit_from(model, readings, free, start, least_gain);
       if (!best || made.fit.rss < best->fit.rss) best = std::move(made);
     } catch (const NotConverged&) {
       // Another start, or a simpler fit, stands in.
@@ -92,11 +112,19 @@ std::optional<PhFit> best_fit(const PhModel& model, std::span<const PhReading> r
   return best;
 }
 
-/// The amount alone, with this pKa.
-PhFit fit_amount(const PhModel& model, std::span<const PhReading> readings, double held_pka) {
-  constexpr double first_guess = 0.1;
-  return fit_from(model, readings, amount_only,
-                  {first_guess, held_pka, fit_constants().held_fraction});
+/// The amount alone. It has an answer whatever the readings are, so every start is tried before the
+/// search is given up.
+PhFit fit_amount(const PhModel& model, std::span<const PhReading> readings, double first_guess) {
+  const FitConstants& k = fit_constants();
+  constexpr double other_guesses[] = {0.02, 0.3, 1};
+  for (const double guess : other_guesses) {
+    try {
+      return fit_from(model, readings, amount_only, {first_guess, k.held_pka, k.held_fraction});
+    } catch (const NotConverged&) {
+      first_guess = guess;
+    }
+  }
+  return fit_from(model, readings, amount_only, {first_guess, k.held_pka, k.held_fraction});
 }
 
 /// Whether `extra` more parameters lower the sum of squares by more than chance: extra sum of
@@ -117,32 +145,49 @@ bool sound(const std::optional<PhFit>& fit, const Free& free) {
   return true;
 }
 
+/// Where the searches start: empty but for the first, they start from the simpler fit.
+struct Starts {
+  double sites_alone = 0.1;
+  std::vector<double> with_pka, with_all;
+};
+
 struct Chosen {
   PhFit fit;
   Free free = amount_only;
 };
 
-/// As many parameters as the readings can carry.
-Chosen choose(const PhModel& model, std::span<const PhReading> readings) {
+/// As many parameters as the readings can carry. `from` becomes where the searches ended.
+Chosen choose(const PhModel& model, std::span<const PhReading> readings, Starts& from) {
   const FitConstants& k = fit_constants();
   const auto count = static_cast<double>(readings.size());
-  PhFit one = fit_amount(model, readings, k.held_pka);
+  PhFit one = fit_amount(model, readings, from.sites_alone);
+  from.sites_alone = one.fit.parameters[sites];
   if (count < k.readings_for_pka) return {std::move(one), amount_only};
 
   constexpr double high_pka = 5;
   constexpr double much = 0.5;
   constexpr double half_salt = 0.5;
-  const std::vector<double> starts[] = {{one.fit.parameters[sites], k.held_pka, k.held_fraction},
-                                        {much, high_pka, k.held_fraction}};
+  std::vector<std::vector<double>> starts = {
+      {one.fit.parameters[sites], k.held_pka, k.held_fraction}, {much, high_pka, k.held_fraction}};
+  if (!from.with_pka.empty()) starts = {from.with_pka};
   std::optional<PhFit> two = best_fit(model, readings, amount_and_pka, starts);
+  if (two) from.with_pka = two->fit.parameters;
   const bool two_sound = sound(two, amount_and_pka);
 
   if (count >= k.readings_for_fraction) {
-    const std::vector<double> more[] = {two_sound ? two->fit.parameters : starts[0],
-                                        {much, k.held_pka, half_salt}};
+    std::vector<std::vector<double>> more = {two_sound ? two->fit.parameters : starts[0],
+                                             {much, k.held_pka, half_salt}};
+    if (!from.with_all.empty()) more = {from.with_all};
     const PhFit& fewer = two_sound ? *two : one;
     const int extra = two_sound ? 1 : 2;
-    const std::optional<PhFit> three = best_fit(model, readings, all_three, more);
+    std::optional<PhFit> three =
+        best_fit(model, readings, all_three, more, to_see_whether_it_is_worth_it);
+    if (three && worth_it(fewer, *three, extra)) {
+      const std::vector<double> found[] = {three->fit.parameters};
+      if (std::optional<PhFit> settled = best_fit(model, readings, all_three, found))
+        three = std::move(settled);
+    }
+    if (three) from.with_all = three->fit.parameters;
     if (three && worth_it(fewer, *three, extra)) {
       // A share is called for; the pKa beside it only where the readings tell that as well.
       if (sound(three, all_three) && three->half_width(pka) <= k.pka_half_width_at_most)
@@ -206,8 +251,10 @@ std::optional<double> dose_half_width(BufferModel& model, const Chosen& chosen,
       const double other_pka = k.held_pka + (side == 0 ? -1 : 1) * k.held_pka_sd;
       std::vector<double> start = best;
       start[pka] = other_pka;
-      const PhFit refit = fit_from(ph_model, readings, chosen.free, start);
-      const Dosed dosed = model.dose(target_ph, to_buffer(refit.fit.parameters));
+      const std::vector<double> only[] = {start};
+      const std::optional<PhFit> refit = best_fit(ph_model, readings, chosen.free, only);
+      if (!refit) return std::nullopt;
+      const Dosed dosed = model.dose(target_ph, to_buffer(refit->fit.parameters));
       if (!dosed.reached) return std::nullopt;
       ends[side] = dosed.amount;
     }
@@ -231,10 +278,14 @@ void compare_sheet(const Recipe& recipe, const Bench& bench, const FitOptions& o
                                [](const BenchCup& cup) { return cup.predicted_ph.has_value(); });
   if (!any) return;
   const std::vector<Inputs> cups = bench_inputs(recipe, bench, options);
+  const std::vector<std::size_t> first = first_made_alike(bench);
+  std::vector<double> computed(cups.size());
   std::optional<FitWarning> worst;
   for (std::size_t i = 0; i < cups.size(); ++i) {
+    computed[i] =
+        first[i] < i ? computed[first[i]] : water_phase_of(formulate(cups[i]), cups[i]).ph;
     if (!bench.cups[i].predicted_ph) continue;
-    const double ours = water_phase_of(formulate(cups[i]), cups[i]).ph;
+    const double ours = computed[i];
     const double gap = std::abs(ours - *bench.cups[i].predicted_ph);
     if (gap > fit_constants().sheet_tolerance &&
         (!worst || gap > std::abs(worst->number - worst->limit)))
@@ -359,7 +410,19 @@ BenchFit fit_bench(const Recipe& as_read, const Bench& bench, const FitOptions& 
   const PhModel ph_model = [&](std::span<const double> p, std::size_t i) {
     return model.reading_ph(i, to_buffer(p));
   };
-  const Chosen chosen = choose(ph_model, readings);
+  Starts starts;
+  if (readings.size() > long_series) {
+    const std::vector<FittedReading> some = thinned(result.readings);
+    BufferModel part(bare, carriers, bench, options, some);
+    const PhModel part_model = [&](std::span<const double> p, std::size_t i) {
+      return part.reading_ph(i, to_buffer(p));
+    };
+    std::vector<PhReading> part_readings;
+    for (const FittedReading& each : some)
+      part_readings.push_back({each.read_ph, result.reading_sd});
+    choose(part_model, part_readings, starts);
+  }
+  const Chosen chosen = choose(ph_model, readings, starts);
 
   result.buffer = {
       parameter_of(chosen, sites), parameter_of(chosen, pka), parameter_of(chosen, fraction), {}};
@@ -376,9 +439,11 @@ BenchFit fit_bench(const Recipe& as_read, const Bench& bench, const FitOptions& 
   const Buffer none{0, k.held_pka, k.held_fraction};
   const std::vector<double> studentised = studentised_residuals(chosen.fit.fit);
   const std::vector<std::size_t> odd = outliers(chosen.fit.fit, k.outlier_chance);
+  // One buffer after the other: each is worked out for all readings at once.
+  for (std::size_t i = 0; i < result.readings.size(); ++i)
+    result.readings[i].declared_ph = model.reading_ph(i, none);
   for (std::size_t i = 0; i < result.readings.size(); ++i) {
     FittedReading& each = result.readings[i];
-    each.declared_ph = model.reading_ph(i, none);
     each.fitted_ph = ph_model(chosen.fit.fit.parameters, i);
     if (!studentised.empty()) each.studentised = studentised[i];
     each.outlier = std::binary_search(odd.begin(), odd.end(), i);

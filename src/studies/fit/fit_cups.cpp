@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "gelwright/error.hpp"
 #include "gelwright/ladder.hpp"
@@ -56,6 +57,18 @@ AcidRange acid_range(const Bench& bench) {
 
 }  // namespace
 
+std::vector<std::size_t> first_made_alike(const Bench& bench) {
+  std::map<std::vector<std::pair<std::string, double>>, std::size_t> made;
+  std::vector<std::size_t> first;
+  for (std::size_t i = 0; i < bench.cups.size(); ++i) {
+    std::vector<std::pair<std::string, double>> amounts;
+    for (const BenchInput& input : bench.cups[i].inputs)
+      amounts.emplace_back(input.name, input.amount);
+    first.push_back(made.try_emplace(std::move(amounts), i).first->second);
+  }
+  return first;
+}
+
 std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
                                  const FitOptions& options) {
   const Inputs served = inputs_of(recipe);
@@ -63,7 +76,14 @@ std::vector<Inputs> bench_inputs(const Recipe& recipe, const Bench& bench,
   std::vector<Problem> problems;
   std::vector<Inputs> cups;
   std::map<std::string, FoundKnob> columns;  // a sheet has few, and many rows
-  for (const BenchCup& cup : bench.cups) {
+  const std::vector<std::size_t> first = first_made_alike(bench);
+  for (std::size_t i = 0; i < bench.cups.size(); ++i) {
+    const BenchCup& cup = bench.cups[i];
+    // Once anything is wrong every line is looked at, to name it; until then `cups` has them all.
+    if (problems.empty() && first[i] < i) {
+      cups.push_back(Inputs(cups[first[i]]));
+      continue;
+    }
     const auto refuse = [&](std::string what, std::string remedy) {
       problems.push_back({fmt::format("line {}", cup.line), std::move(what), std::move(remedy)});
     };

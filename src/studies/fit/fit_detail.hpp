@@ -13,6 +13,8 @@ struct Buffer {
   double carboxylate_mmol_per_g = 0;
   double pka = 3.5;
   double neutralised_fraction = 1;
+
+  bool operator==(const Buffer&) const = default;
 };
 
 /// Ingredients the buffer belongs to, in Recipe::ingredients: the mix, or every solid.
@@ -25,6 +27,9 @@ Recipe without_buffer(const Recipe& recipe, const std::vector<std::size_t>& carr
 /// A bare recipe with the buffer put into its carriers.
 Recipe with_buffer(const Recipe& bare, const std::vector<std::size_t>& carriers,
                    const Buffer& buffer);
+
+/// For each cup the first one made exactly like it, itself or an earlier one.
+std::vector<std::size_t> first_made_alike(const Bench& bench);
 
 /// The cups as the pipeline sees them, in the order of the sheet: as `ladder` plans them.
 /// `recipe` must outlive them. Throws InputError where recipe and sheet do not belong together.

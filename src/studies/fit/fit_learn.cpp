@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "base/parallel.hpp"
 #include "gelwright/evaluate.hpp"
@@ -42,28 +44,74 @@ bool was_read(const BenchCup& cup) {
          cup.ring_ml;
 }
 
-/// A cup under every reading of the pack, in their order.
-struct SeenCup {
-  std::size_t cup = 0;  ///< in Bench::cups
-  gel::CupReading reading;
+/// Calls `work(i)` for every i below `count`, on all threads where there are many.
+template <class Work>
+void for_each_of(std::size_t count, Work work) {
+  for_each_block((count + block_cups - 1) / block_cups, 0, [&](std::size_t block) {
+    for (std::size_t i = block * block_cups; i < std::min((block + 1) * block_cups, count); ++i)
+      work(i);
+  });
+}
+
+/// One serving under every reading of the pack, in their order; its pH as computed.
+struct Served {
   std::vector<gel::State> states;
+  double density_g_per_ml = 1;
 };
 
-SeenCup seen_cup(std::size_t index, const BenchCup& cup, const Inputs& inputs,
-                 std::span<const GumReading> kinds, double ph_sd) {
-  SeenCup seen{index, {}, {}};
+Served served(const Inputs& inputs, std::span<const GumReading> kinds) {
+  Served made;
   for (const GumReading& kind : kinds) {
     const Inputs read = read_as(inputs, kind);
     const Evaluation found =
         evaluate(read, {.batch = false, .flags = false, .gel = {.detail = GelDetail::none}});
-    gel::State state = gel_state_of(found.formula, found.water_phase, read);
-    if (cup.ph) {
-      state.ph = *cup.ph;
-      state.ph_sd = ph_sd;
+    made.states.push_back(gel_state_of(found.formula, found.water_phase, read));
+    made.density_g_per_ml = found.properties.density_g_per_ml;
+  }
+  return made;
+}
+
+/// Cups made and read exactly alike, as one.
+struct SeenCup {
+  std::vector<std::size_t> cups;  ///< in Bench::cups
+  gel::CupReading reading;
+  std::vector<gel::State> states;  ///< one for each reading of the pack
+
+  double count() const { return static_cast<double>(cups.size()); }
+  bool can_teach() const {
+    return std::all_of(states.begin(), states.end(), [](const gel::State& state) {
+      return state.portions > 0 && gel::out_of_range(state).empty();
+    });
+  }
+};
+
+std::vector<SeenCup> seen_cups(const Recipe& fitted, const Bench& bench, const FitOptions& options,
+                               std::span<const GumReading> kinds, double ph_sd) {
+  const std::vector<Inputs> inputs = bench_inputs(fitted, bench, options);
+  const std::vector<std::size_t> first = first_made_alike(bench);
+  std::vector<std::size_t> distinct;
+  for (std::size_t i = 0; i < first.size(); ++i)
+    if (first[i] == i) distinct.push_back(i);
+  std::vector<Served> servings(bench.cups.size());
+  for_each_of(distinct.size(),
+              [&](std::size_t d) { servings[distinct[d]] = served(inputs[distinct[d]], kinds); });
+  std::vector<SeenCup> seen;
+  std::map<std::tuple<std::size_t, std::optional<double>, gel::CupReading>, std::size_t> alike;
+  for (std::size_t i = 0; i < bench.cups.size(); ++i) {
+    const BenchCup& cup = bench.cups[i];
+    if (!was_read(cup)) continue;
+    const Served& serving = servings[first[i]];
+    const gel::CupReading reading = reading_of(cup, serving.density_g_per_ml);
+    const auto [at, added] = alike.try_emplace({first[i], cup.ph, reading}, seen.size());
+    if (added) {
+      seen.push_back({{}, reading, serving.states});
+      for (gel::State& state : seen.back().states) {
+        if (!cup.ph) continue;
+        state.ph = *cup.ph;
+        state.ph_sd = ph_sd;
+      }
     }
-    if (state.portions == 0 || !gel::out_of_range(state).empty()) return {index, {}, {}};
-    seen.states.push_back(state);
-    seen.reading = reading_of(cup, found.properties.density_g_per_ml);
+    seen[at->second].cups.push_back(i);
   }
   return seen;
 }
@@ -106,7 +154,8 @@ gel::ShiftPrior prior_for(const std::vector<SeenCup>& cups, std::span<const GumR
       if (kinds[k].band == 0) {
         middle = &at[ends];
         const gel::ShiftPrior here = gel::prior_of(cups[c].states[k]);
-        for (std::size_t i = 0; i < squares.size(); ++i) squares[i] += here.sd[i] * here.sd[i];
+        for (std::size_t i = 0; i < squares.size(); ++i)
+          squares[i] += cups[c].count() * here.sd[i] * here.sd[i];
       }
       ++ends;
     }
@@ -117,9 +166,9 @@ gel::ShiftPrior prior_for(const std::vector<SeenCup>& cups, std::span<const GumR
       modulus += share * std::pow(at[e].lg_modulus_pa - middle->lg_modulus_pa, 2);
       viscosity += share * std::pow(at[e].lg_viscosity_mpa_s - middle->lg_viscosity_mpa_s, 2);
     }
-    squares[0] += modulus;
-    squares[3] += viscosity;
-    count += 1;
+    squares[0] += cups[c].count() * modulus;
+    squares[3] += cups[c].count() * viscosity;
+    count += cups[c].count();
   }
   gel::ShiftPrior prior = gel::widest_prior();
   for (std::size_t i = 0; i < squares.size(); ++i) prior.sd[i] = std::sqrt(squares[i] / count);
@@ -151,8 +200,8 @@ std::string told(const BenchCup& cup) {
 
 bool all_alike(const std::vector<SeenCup>& cups, const Bench& bench) {
   for (const SeenCup& seen : cups) {
-    const auto& inputs = bench.cups[seen.cup].inputs;
-    const auto& first = bench.cups[cups.front().cup].inputs;
+    const auto& inputs = bench.cups[seen.cups.front()].inputs;
+    const auto& first = bench.cups[cups.front().cups.front()].inputs;
     for (std::size_t i = 0; i < inputs.size(); ++i)
       if (inputs[i].amount != first[i].amount) return false;
   }
@@ -187,7 +236,7 @@ FitLesson learn_from(const std::vector<SeenCup>& cups, std::span<const GumReadin
     if (kinds[k].band != 0 || kinds[k].identity != lessons.size()) continue;
     priors.push_back(prior_for(cups, kinds, kinds[k].identity));
     std::vector<gel::Cup> made;
-    for (const SeenCup& seen : cups) made.push_back({seen.states[k], seen.reading});
+    for (const SeenCup& seen : cups) made.push_back({seen.states[k], seen.reading, seen.count()});
     lessons.push_back(gel::learn(made, {.prior = priors.back()}));
     lesson.converged = lesson.converged && lessons.back().converged;
   }
@@ -214,23 +263,16 @@ bool ShiftFound::untold() const {
 void learn_textures(const Recipe& fitted, const Bench& bench, const FitOptions& options,
                     BenchFit& result) {
   if (std::none_of(bench.cups.begin(), bench.cups.end(), was_read)) return;
-  const std::vector<Inputs> inputs = bench_inputs(fitted, bench, options);
   const std::vector<GumReading> kinds = gum_readings(fitted);
-  const std::size_t blocks = (inputs.size() + block_cups - 1) / block_cups;
-  std::vector<SeenCup> cups(inputs.size());
-  for_each_block(blocks, 0, [&](std::size_t block) {
-    for (std::size_t i = block * block_cups; i < std::min((block + 1) * block_cups, inputs.size());
-         ++i)
-      if (was_read(bench.cups[i]))
-        cups[i] = seen_cup(i, bench.cups[i], inputs[i], kinds, result.reading_sd);
-  });
-  const bool any_read = !cups.empty();
-  std::erase_if(cups, [](const SeenCup& seen) { return seen.states.empty(); });
+  std::vector<SeenCup> cups = seen_cups(fitted, bench, options, kinds, result.reading_sd);
+  std::erase_if(cups, [](const SeenCup& seen) { return !seen.can_teach(); });
   if (cups.empty()) {
-    if (any_read) result.warnings.push_back({FitWarningKind::no_gum});
+    result.warnings.push_back({FitWarningKind::no_gum});
     return;
   }
-  if (cups.size() == 1)
+  std::size_t count = 0;
+  for (const SeenCup& seen : cups) count += seen.cups.size();
+  if (count == 1)
     result.warnings.push_back({FitWarningKind::one_cup});
   else if (all_alike(cups, bench))
     result.warnings.push_back({FitWarningKind::cups_alike});
@@ -242,39 +284,43 @@ void learn_textures(const Recipe& fitted, const Bench& bench, const FitOptions& 
   learned.model = gel::model_version();
   learned.bench = bench.document;
   learned.read_on = options.read_on;
-  learned.cups = cups.size();
-  if (cups.size() <= most_cups_told)
-    for (const SeenCup& seen : cups) learned.seen.push_back(told(bench.cups[seen.cup]));
+  learned.cups = count;
   learned.mix = result.ingredient;
 
-  result.textures.resize(cups.size());
-  for_each_block((cups.size() + block_cups - 1) / block_cups, 0, [&](std::size_t block) {
-    for (std::size_t c = block * block_cups; c < std::min((block + 1) * block_cups, cups.size());
-         ++c) {
-      const SeenCup& seen = cups[c];
-      Given before, after;
-      for (std::size_t k = 0; k < kinds.size(); ++k) {
-        before.add(kinds[k].weight, seen.states[k], seen.reading, nullptr);
-        if (kinds[k].band != 0) continue;
-        const auto learnt = learnt_of(&learned, kinds[k].identity);
-        after.add(learned.gums[kinds[k].identity].weight, seen.states[k], seen.reading, &*learnt);
-      }
-      result.textures[c] = {.cup = seen.cup,
-                            .readings = gel::likelihood(seen.reading, {}).readings,
-                            .chances = before.chances,
-                            .chance_of_seen = before.of_seen,
-                            .chances_after = after.chances,
-                            .chance_of_seen_after = after.of_seen,
-                            .weight = weights[c],
-                            .repeat = gel::to_be_repeated(weights[c])};
+  std::vector<TextureScore> scores(cups.size());
+  for_each_of(cups.size(), [&](std::size_t c) {
+    const SeenCup& seen = cups[c];
+    Given before, after;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+      before.add(kinds[k].weight, seen.states[k], seen.reading, nullptr);
+      if (kinds[k].band != 0) continue;
+      const auto learnt = learnt_of(&learned, kinds[k].identity);
+      after.add(learned.gums[kinds[k].identity].weight, seen.states[k], seen.reading, &*learnt);
     }
+    scores[c] = {.readings = gel::likelihood(seen.reading, {}).readings,
+                 .chances = before.chances,
+                 .chance_of_seen = before.of_seen,
+                 .chances_after = after.chances,
+                 .chance_of_seen_after = after.of_seen,
+                 .weight = weights[c],
+                 .repeat = gel::to_be_repeated(weights[c])};
   });
+  for (std::size_t c = 0; c < cups.size(); ++c)
+    for (const std::size_t cup : cups[c].cups) {
+      result.textures.push_back(scores[c]);
+      result.textures.back().cup = cup;
+    }
+  std::sort(result.textures.begin(), result.textures.end(),
+            [](const TextureScore& a, const TextureScore& b) { return a.cup < b.cup; });
+  if (count <= most_cups_told)
+    for (const TextureScore& score : result.textures)
+      learned.seen.push_back(told(bench.cups[score.cup]));
   constexpr double least_chance = 1e-12;
   for (const TextureScore& score : result.textures) {
-    const auto count = static_cast<double>(result.textures.size());
-    lesson.mean_ln_chance_before += std::log(std::max(least_chance, score.chance_of_seen)) / count;
+    const auto scored = static_cast<double>(result.textures.size());
+    lesson.mean_ln_chance_before += std::log(std::max(least_chance, score.chance_of_seen)) / scored;
     lesson.mean_ln_chance_after +=
-        std::log(std::max(least_chance, score.chance_of_seen_after)) / count;
+        std::log(std::max(least_chance, score.chance_of_seen_after)) / scored;
   }
   result.lesson = std::move(lesson);
   const Recipe kept = calibrated(fitted, result);

@@ -1,10 +1,20 @@
 #include "studies/fit/fit_model.hpp"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
+#include "base/parallel.hpp"
 #include "gelwright/water_phase.hpp"
 
 namespace gelwright {
+
+namespace {
+
+/// Fewer are not worth another thread.
+constexpr std::size_t block_samples = 256;
+
+}  // namespace
 
 BufferModel::BufferModel(const Recipe& bare, std::vector<std::size_t> carriers, const Bench& bench,
                          const FitOptions& options, const std::vector<FittedReading>& readings)
@@ -12,12 +22,34 @@ BufferModel::BufferModel(const Recipe& bare, std::vector<std::size_t> carriers, 
       carriers_(std::move(carriers)),
       serving_(inputs_of(recipe_)),
       cups_(bench_inputs(recipe_, bench, options)) {
-  for (const FittedReading& each : readings)
-    samples_.push_back(sample_of(cups_[each.cup], each.diluted));
+  const std::vector<std::size_t> first = first_made_alike(bench);
+  std::map<std::pair<std::size_t, bool>, std::size_t> known;
+  for (const FittedReading& each : readings) {
+    const auto [at, added] = known.try_emplace({first[each.cup], each.diluted}, samples_.size());
+    if (added) samples_.push_back(sample_of(cups_[each.cup], each.diluted));
+    sample_read_.push_back(at->second);
+  }
 }
 
 double BufferModel::reading_ph(std::size_t reading, const Buffer& buffer) {
-  const Sample& sample = samples_[reading];
+  if (buffer_ != buffer) read_all(buffer);
+  return ph_[sample_read_[reading]];
+}
+
+void BufferModel::read_all(const Buffer& buffer) {
+  buffer_.reset();  // an exception may leave them half done
+  set_pka(buffer.pka);
+  ph_.resize(samples_.size());
+  const std::size_t blocks = (samples_.size() + block_samples - 1) / block_samples;
+  for_each_block(blocks, 0, [&](std::size_t block) {
+    const std::size_t end = std::min((block + 1) * block_samples, samples_.size());
+    for (std::size_t i = block * block_samples; i < end; ++i)
+      ph_[i] = sample_ph(samples_[i], buffer);
+  });
+  buffer_ = buffer;
+}
+
+double BufferModel::sample_ph(const Sample& sample, const Buffer& buffer) const {
   Formula formula = sample.formula;
   for (std::size_t i = 0; i < sample.carriers.size(); ++i) {
     Composition carrier = sample.carriers[i];
@@ -25,7 +57,6 @@ double BufferModel::reading_ph(std::size_t reading, const Buffer& buffer) {
                buffer.neutralised_fraction);
     formula.delivered += carrier;
   }
-  set_pka(buffer.pka);
   if (!sample.plain) return water_phase_of(formula, sample.inputs).ph;
   EquilibriumOptions options;
   options.gum_pka = gum_pka_of(formula, sample.inputs);
@@ -54,7 +85,9 @@ bool BufferModel::carries(std::size_t ingredient) const {
   return std::find(carriers_.begin(), carriers_.end(), ingredient) != carriers_.end();
 }
 
+/// The pKa stands in the recipe all samples share, so what was read with another one is stale.
 void BufferModel::set_pka(double value) {
+  buffer_.reset();
   for (const std::size_t i : carriers_) recipe_.ingredients[i].buffer_pka = value;
 }
 

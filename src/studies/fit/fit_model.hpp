@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "gelwright/formula.hpp"
@@ -28,8 +29,8 @@ class BufferModel {
   BufferModel& operator=(const BufferModel&) = delete;
 
   bool has_acid() const { return serving_.acid.has_value(); }
-  /// As chemistry_of gives it, without what a fit has no use for; no heap allocation for a plain
-  /// sample.
+  /// As chemistry_of gives it, without what a fit has no use for. All readings are worked out when
+  /// a buffer is first asked about, each distinct sample once.
   double reading_ph(std::size_t reading, const Buffer& buffer);
   double serving_ph(double acid_g, const Buffer& buffer);
   Dosed dose(double target_ph, const Buffer& buffer);
@@ -40,13 +41,18 @@ class BufferModel {
   bool carries(std::size_t ingredient) const;
   void set_pka(double value);
   Sample sample_of(const Inputs& cup, bool diluted) const;
+  double sample_ph(const Sample& sample, const Buffer& buffer) const;
+  void read_all(const Buffer& buffer);
   Inputs filled(const Inputs& bare, const Buffer& buffer);
 
   Recipe recipe_;
   std::vector<std::size_t> carriers_;
   Inputs serving_;
   std::vector<Inputs> cups_;
-  std::vector<Sample> samples_;  ///< one for each reading
+  std::vector<Sample> samples_;           ///< no two alike
+  std::vector<std::size_t> sample_read_;  ///< in `samples_`, of each reading
+  std::optional<Buffer> buffer_;          ///< that `ph_` was worked out for
+  std::vector<double> ph_;                ///< of each of `samples_`
 };
 
 }  // namespace gelwright
