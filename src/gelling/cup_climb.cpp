@@ -1,7 +1,8 @@
-// Newton's method on the log posterior of the four shifts, the other parameters at their centre.
-// The weight of a cup times the slope of its log likelihood is the exact slope of the mixture of
-// "right" and "slip"; what that mixture takes off the curvature is counted in a step where the rest
-// stays positive, and left out of the doubt that is reported.
+// Newton's method on the log posterior of the four shifts, the other parameters
+// at their centre. The weight of a cup times the slope of its log likelihood is
+// the exact slope of the mixture of "right" and "slip"; what that mixture takes
+// off the curvature is counted in a step where the rest stays positive, and
+// left out of the doubt that is reported.
 #include "gelling/cup_climb.hpp"
 
 #include <algorithm>
@@ -18,13 +19,14 @@ constexpr double lg_step = 0.01;  // of a reading, for slope and curvature of it
 constexpr double least_chance = 1e-300;
 constexpr std::size_t block_cups = 64;
 constexpr int most_steps = 100;
-// What a cup's pH is unsure by moves a little with every step; held still in the end, so that the
-// steps cannot chase it round.
+// What a cup's pH is unsure by moves a little with every step; held still in
+// the end, so that the steps cannot chase it round.
 constexpr int steps_with_fresh_doubt = 12;
-// Squares of the distance to the top, in posterior standard deviations. Near it the slope is
-// trusted more than the height, whose rounding a long series adds up.
+// Squares of the distance to the top, in posterior standard deviations. Near it
+// the slope is trusted more than the height, whose rounding a long series adds
+// up.
 constexpr double at_the_top = 1e-12;
-constexpr double at_the_top_of_many = 1e-8;
+constexpr double at_the_top_of_many = 1e-5;
 constexpr std::size_t many_cups = 100;
 constexpr double near_the_top = 0.1;
 constexpr double settled = 1e-4;
@@ -34,7 +36,8 @@ double ln(double chance) {
   return std::log(std::max(chance, least_chance));
 }
 
-/// Chance that the cup is right rather than a slip, and the log of both together.
+/// Chance that the cup is right rather than a slip, and the log of both
+/// together.
 struct Verdict {
   double weight = 1;
   double ln_chance = 0;
@@ -155,7 +158,8 @@ void add_cup(Local& sum, const Ready& cup, const ExtraSd& extra, const Values& v
   add_square(sum.of_mixture, cup.count * weight * (1 - weight), slope);
 }
 
-/// Calls `work(first, end, block)` for blocks of cups, on all threads where there are many.
+/// Calls `work(first, end, block)` for blocks of cups, on all threads where
+/// there are many.
 template <class Work>
 void for_blocks(std::size_t cups, Work work) {
   for_each_block((cups + block_cups - 1) / block_cups, 0, [&](std::size_t block) {
@@ -200,13 +204,20 @@ std::vector<ExtraSd> extra_sds_of(std::span<const Ready> cups, const Vector& u, 
   return extra;
 }
 
+double dot(const Vector& a, const Vector& b) {
+  double sum = 0;
+  for (std::size_t i = 0; i < a.size(); ++i) sum += a[i] * b[i];
+  return sum;
+}
+
 Vector moved(const Vector& u, const Vector& by, double share) {
   Vector out = u;
   for (std::size_t i = 0; i < u.size(); ++i) out[i] += share * by[i];
   return out;
 }
 
-/// Where to go from here: with the mixture's part of the curvature where that still has a top.
+/// Where to go from here: with the mixture's part of the curvature where that
+/// still has a top.
 Vector newton_step(const Local& local) {
   Matrix whole = local.curvature;
   for (std::size_t i = 0; i < whole.size(); ++i)
@@ -216,12 +227,10 @@ Vector newton_step(const Local& local) {
   return times(inverted.matrix, local.slope);
 }
 
-/// Square of the distance to the top, in posterior standard deviations, as the slope has it.
+/// Square of the distance to the top, in posterior standard deviations, as the
+/// slope has it.
 double distance_of(const Local& local) {
-  const Vector by = times(inverse(local.curvature).matrix, local.slope);
-  double sum = 0;
-  for (std::size_t i = 0; i < by.size(); ++i) sum += by[i] * local.slope[i];
-  return sum;
+  return dot(times(inverse(local.curvature).matrix, local.slope), local.slope);
 }
 
 }  // namespace
@@ -232,6 +241,7 @@ Climb climb(std::span<const Ready> cups, const Vector& start, const LearnOptions
   out.weight.assign(cups.size(), 1);
   std::vector<ExtraSd> extra;
   double distance = 0, last_distance = 0, share = 1;
+  Vector last_by = {};
   const double near_enough = cups.size() > many_cups ? at_the_top_of_many : at_the_top;
   for (int step = 0;; ++step) {
     if (step < steps_with_fresh_doubt)
@@ -244,8 +254,8 @@ Climb climb(std::span<const Ready> cups, const Vector& start, const LearnOptions
 
     const Vector by = newton_step(local);
     if (distance < near_the_top) {
-      // Steps that do not come nearer go round the top.
-      if (step > 0 && distance > 0.5 * last_distance && last_distance < near_the_top) share /= 2;
+      // Steps to and fro that hardly come nearer are too long.
+      if (dot(by, last_by) < 0 && distance > 0.5 * last_distance) share = std::max(share / 2, 0.1);
       out.u = moved(out.u, by, share);
     } else {
       double part = 1;
@@ -254,7 +264,8 @@ Climb climb(std::span<const Ready> cups, const Vector& start, const LearnOptions
                  local.ln_posterior &&
              ++halvings < most_halvings)
         part /= 2;
-      // Uphill by the slope, yet no step gets higher: a crease of the model is the top.
+      // Uphill by the slope, yet no step gets higher: a crease of the model is
+      // the top.
       if (halvings == most_halvings) {
         distance = 0;
         break;
@@ -262,6 +273,7 @@ Climb climb(std::span<const Ready> cups, const Vector& start, const LearnOptions
       out.u = moved(out.u, by, part);
     }
     last_distance = distance;
+    last_by = by;
   }
   out.converged = distance < settled;
   return out;
