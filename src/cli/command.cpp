@@ -10,7 +10,7 @@
 namespace gelwright::cli {
 
 CLI::Validator number_between(double low, double high) {
-  const std::string range = fmt::format("a number from {:g} to {:g}", low, high);
+  const std::string range = fmt::format("a number from {} to {}", low, high);
   return CLI::Validator(
       [low, high, range](std::string& text) {
         const std::optional<double> number = detail::to_number(text);
@@ -24,20 +24,25 @@ void bind_output(CLI::App& command, OutputOptions& output) {
   const auto known = format_names();
   const std::vector<std::string> names(known.begin(), known.end());
   command.add_option("--format", output.format, "How to print it")
+      ->type_name("FORMAT")
       ->check(CLI::IsMember(names))
       ->capture_default_str();
   bind_file(command, output);
 }
 
 void bind_file(CLI::App& command, OutputOptions& output) {
-  command.add_option("-o,--output", output.file,
-                     "Write it to FILE, whole or not at all; - is standard output");
+  command
+      .add_option("-o,--output", output.file,
+                  "Write it to FILE, whole or not at all; - is standard output")
+      ->type_name("FILE");
   command.add_flag("--force", output.force, "Replace a FILE that exists already");
 }
 
 void bind_write(CLI::App& command, OutputOptions& output, const std::string& what_is_written) {
-  command.add_option("--write", output.write,
-                     what_is_written + " to FILE; with --force that may be the recipe itself");
+  command
+      .add_option("--write", output.write,
+                  what_is_written + " to FILE; with --force that may be the recipe itself")
+      ->type_name("FILE");
 }
 
 Format format_of(const OutputOptions& output) {

@@ -102,16 +102,20 @@ void add_dose(Registry registry) {
   bind_recipe(*command, options->recipe);
   CLI::Option_group* target = command->add_option_group("target", "What to reach, one of");
   target->add_option("--to-ph", options->ph, "Acid for this pH of the water phase")
+      ->type_name("PH")
       ->check(number_between(0.5, 12.0));
   target->add_option("--to-ratio", options->ratio, "Calcium salt for this R2 of the gum")
+      ->type_name("R2")
       ->check(number_between(0.0, 10.0));
   target
       ->add_option("--to-water-fraction", options->water_fraction,
                    "Water for this fraction of the total, 0 to 1")
+      ->type_name("SHARE")
       ->check(number_between(0.001, 0.999));
   target
       ->add_option("--to-soluble-solids", options->soluble_solids,
                    "Water for these soluble solids, %")
+      ->type_name("PERCENT")
       ->check(number_between(0.1, 99.0));
   target->add_flag("--to-readable", options->readable,
                    "Smallest batch whose every line the scales can weigh");

@@ -1,7 +1,5 @@
 #include "cli/exit_code.hpp"
 
-#include <fmt/format.h>
-
 #include "gelwright/error.hpp"
 
 namespace gelwright::cli {
@@ -22,13 +20,6 @@ constexpr ExitCodeInfo table[] = {
 
 std::span<const ExitCodeInfo> exit_codes() {
   return table;
-}
-
-std::string exit_code_help() {
-  std::string help = "Exit codes:\n";
-  for (const ExitCodeInfo& each : table)
-    help += fmt::format("  {}  {}\n", static_cast<int>(each.code), each.meaning);
-  return help;
 }
 
 ExitCode exit_code_of(const std::exception& error) {

@@ -3,7 +3,6 @@
 
 #include <exception>
 #include <span>
-#include <string>
 #include <string_view>
 
 namespace gelwright::cli {
@@ -22,9 +21,6 @@ struct ExitCodeInfo {
 };
 
 std::span<const ExitCodeInfo> exit_codes();
-
-/// The table as lines of help.
-std::string exit_code_help();
 
 /// The code a command ends with that ended with this exception.
 ExitCode exit_code_of(const std::exception& error);

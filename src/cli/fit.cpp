@@ -57,35 +57,48 @@ void add_fit(Registry registry) {
   command
       ->add_option("bench", options->bench,
                    "Readings typed into the CSV of `gelwright ladder`, - for standard input")
+      ->type_name("BENCH.csv")
       ->required();
   command
       ->add_option("--to-ph", options->options.target_ph,
                    "Acid dose for this pH, in place of the recipe's own target")
+      ->type_name("PH")
       ->check(number_between(0.5, 12.0));
   command->add_option("--ph-method", options->method, "How pH was read")
+      ->type_name("HOW")
       ->check(CLI::IsMember({"meter", "strips"}))
       ->capture_default_str();
   command
       ->add_option("--ph-sd", options->options.ph_sd,
                    "Standard uncertainty of one reading, pH; else by the method")
+      ->type_name("PH")
       ->check(number_between(0.001, 2.0));
-  command->add_option("--ingredient", options->options.ingredient,
-                      "Whose buffer to find, where the recipe has more than one mix");
+  command
+      ->add_option("--ingredient", options->options.ingredient,
+                   "Whose buffer to find, where the recipe has more than one mix")
+      ->type_name("NAME");
   command
       ->add_option("--stock-percent", options->options.stock_percent,
                    "Strength of the acid stock the sheet was planned with, as in `ladder`")
+      ->type_name("PERCENT")
       ->check(number_between(0.0, 60.0));
-  command->add_option("--to-texture", options->texture,
-                      "Acid dose for the best chance of this texture, as \"soft set\"");
-  command->add_option("--read-on", options->options.read_on,
-                      "The day of the readings, kept with what they taught: 2026-11-25");
+  command
+      ->add_option("--to-texture", options->texture,
+                   "Acid dose for the best chance of this texture, as \"soft set\"")
+      ->type_name("TEXTURE");
+  command
+      ->add_option("--read-on", options->options.read_on,
+                   "The day of the readings, kept with what they taught: 2026-11-25")
+      ->type_name("DATE");
   bind_output(*command, registry.output);
   bind_write(*command, registry.output,
              "Write the recipe with what was found in it: buffer, lesson, dose");
-  command->add_option(
-      "--write-kitchen", registry.output.write_kitchen,
-      "Write the kitchen with the buffer and the lesson in it to FILE; with --force that "
-      "may be the kitchen itself");
+  command
+      ->add_option(
+          "--write-kitchen", registry.output.write_kitchen,
+          "Write the kitchen with the buffer and the lesson in it to FILE; with --force that "
+          "may be the kitchen itself")
+      ->type_name("FILE");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_fit(*options, output); };
   });

@@ -30,8 +30,10 @@ void require_in_folder(const std::string& recipe_file, const std::string& path) 
 }  // namespace
 
 void bind_kitchen(CLI::App& command, std::optional<std::string>& file) {
-  command.add_option("--kitchen", file,
-                     "Kitchen file, in place of the one the recipe names; - for standard input");
+  command
+      .add_option("--kitchen", file,
+                  "Kitchen file, in place of the one the recipe names; - for standard input")
+      ->type_name("FILE");
 }
 
 std::optional<KitchenDocument> kitchen_of(const std::string& recipe_file, const std::string& text,

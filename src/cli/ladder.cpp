@@ -61,27 +61,34 @@ void add_ladder(Registry registry) {
   command
       ->add_option("--vary", options->vary,
                    fmt::format("KNOB=FROM:TO:STEP, per serving; knobs: {}", knob_names()))
+      ->type_name("KNOB=FROM:TO:STEP")
       ->allow_extra_args(false);
   command
       ->add_option("--teach", options->teach,
                    "In place of --vary: the so many cups that would teach most, 4 to 6 as a rule")
+      ->type_name("N")
       ->check(number_between(1, 100));
   command
       ->add_option("--turn", options->turn,
                    "What --teach varies: acid_g, calcium_salt_g, water_g, mass_g:GUM")
+      ->type_name("KNOB")
       ->capture_default_str();
   command->add_option("--cup-g", options->options.cup_g, "Base in each cup, g")
+      ->type_name("GRAMS")
       ->capture_default_str();
   command
       ->add_option("--stock-percent", options->stock_percent,
                    "Strength of the acid stock, g in 100 g; 0 = weigh the acid neat; else the "
                    "recipe's, else 10")
+      ->type_name("PERCENT")
       ->check(number_between(0.0, 60.0));
   command->add_flag("--shuffle", options->options.shuffle, "Cups in random order");
   command->add_option("--seed", options->options.seed, "Of the random order")
+      ->type_name("N")
       ->check(number_between(std::uint64_t{0}, std::uint64_t{1} << 53))
       ->capture_default_str();
   command->add_option("--threads", options->threads, "For large grids; 0 = all there are")
+      ->type_name("N")
       ->check(number_between(0, 256));
   bind_output(*command, registry.output);
   command->callback([options, registry] {

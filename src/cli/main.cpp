@@ -9,6 +9,8 @@
 
 #include "cli/command.hpp"
 #include "cli/complain.hpp"
+#include "cli/pages/help.hpp"
+#include "cli/program.hpp"
 #include "cli/usage.hpp"
 
 int main(int argc, char** argv) {
@@ -17,18 +19,9 @@ int main(int argc, char** argv) {
   std::vector<char*> arguments(argv, argv + argc);
   try {
     keep_standard_streams();
-    app.description(
-        "Formulation calculator for hydrogel sports-fuel batches.\n"
-        "Estimates only: local food-safety codes and the label come first.");
-    app.set_version_flag("--version", "gelwright " GELWRIGHT_VERSION);
-    app.footer(exit_code_help());
-    app.require_subcommand(1);
     Run chosen;
     OutputOptions output;
-    for (const auto add :
-         {add_start, add_sheet, add_check, add_water, add_dose, add_ladder, add_fit, add_spread,
-          add_mend, add_shop, add_flatten, add_ingredients, add_sources, add_words, add_explain})
-      add({app, chosen, output});
+    add_commands({app, chosen, output});
     arguments = command_first(app, std::move(arguments));
     app.parse(argc, arguments.data());
     for (const CLI::App* command : app.get_subcommands())
@@ -39,7 +32,10 @@ int main(int argc, char** argv) {
     const Outcome outcome = chosen();
     deliver(outcome, output);
     return outcome.exit_code;
-  } catch (const CLI::Success& wanted) {  // --help and --version
+  } catch (const CLI::CallForHelp&) {
+    std::cout << help_text(app);
+    return std::cout.flush() ? fine : unusable_input;
+  } catch (const CLI::Success& wanted) {  // --version
     app.exit(wanted);
     return std::cout.flush() ? fine : unusable_input;
   } catch (const CLI::ParseError& error) {

@@ -108,8 +108,10 @@ void add_mend(Registry registry) {
   command
       ->add_option("--weighed", options->weighed,
                    "What is really in the whole batch, as in \"water=512 g\"; may be repeated")
+      ->type_name("THING=MASS")
       ->take_all();
   command->add_option("--ph", options->ph, "pH read in the bowl as it is now")
+      ->type_name("PH")
       ->check(number_between(1, 12));
   bind_output(*command, registry.output);
   command->callback([options, registry] {

@@ -22,11 +22,14 @@ void bind_knobs(CLI::App& command, RecipeOptions& options) {
       .add_option("--with", options.with,
                   fmt::format("KNOB=VALUE, as if the recipe said so; may be given again; knobs: {}",
                               knob_names()))
+      ->type_name("KNOB=VALUE")
       ->allow_extra_args(false);
 }
 
 void bind_recipe_alone(CLI::App& command, RecipeOptions& options) {
-  command.add_option("recipe", options.file, "Recipe file, - for standard input")->required();
+  command.add_option("recipe", options.file, "Recipe file, - for standard input")
+      ->type_name("RECIPE")
+      ->required();
   bind_kitchen(command, options.kitchen);
 }
 

@@ -92,8 +92,10 @@ void add_explain(Registry registry) {
   auto options = std::make_shared<ExplainOptions>();
   CLI::App* command =
       registry.app.add_subcommand("explain", "The rule, numbers and source behind a flag");
-  command->add_option("flag", options->flag, "Name of the flag; without it, a list of all");
-  command->add_option("recipe", options->recipe.file, "Recipe to show the arithmetic of");
+  command->add_option("flag", options->flag, "Name of the flag; without it, a list of all")
+      ->type_name("FLAG");
+  command->add_option("recipe", options->recipe.file, "Recipe to show the arithmetic of")
+      ->type_name("RECIPE");
   bind_kitchen(*command, options->recipe.kitchen);
   bind_knobs(*command, options->recipe);
   bind_output(*command, registry.output);

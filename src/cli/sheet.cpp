@@ -121,27 +121,32 @@ void add_sheet(Registry registry) {
   CLI::Option* servings =
       command
           ->add_option("--servings", options->servings, "Whole servings, in place of the recipe's")
+          ->type_name("N")
           ->check(number_between(1.0, 1e5));
   CLI::Option* mass = command
                           ->add_option("--batch-mass-g", options->batch_mass_g,
                                        "Size the batch by its filled mass, g")
+                          ->type_name("GRAMS")
                           ->check(number_between(1e-3, 1e8))
                           ->excludes(servings);
   command
       ->add_option("--carbohydrate-g", options->carbohydrate_g,
                    "Size the batch by its carbohydrate, g")
+      ->type_name("GRAMS")
       ->check(number_between(1e-3, 1e8))
       ->excludes(servings)
       ->excludes(mass);
   command
       ->add_option("--round-water-to-g", options->round_water_to_g,
                    "Round the batch's water to a multiple of this, g, and show what that does")
+      ->type_name("GRAMS")
       ->check(number_between(0.01, 1e5));
   CLI::Option* all =
       command->add_flag("--all", options->view.all, "Everything, not only the first screen");
   command
       ->add_option("--show", options->view.parts,
                    "Only these parts: expect, batch, method, set, edges, water, cost, ...")
+      ->type_name("PART,...")
       ->excludes(all)
       ->delimiter(',');
   bind_output(*command, registry.output);
@@ -154,7 +159,9 @@ void add_check(Registry registry) {
   auto options = std::make_shared<CheckOptions>();
   CLI::App* command =
       registry.app.add_subcommand("check", "Flags only; exit 1 if one of them says stop");
-  command->add_option("recipe", options->files, "Recipe files, - for standard input")->required();
+  command->add_option("recipe", options->files, "Recipe files, - for standard input")
+      ->type_name("RECIPE")
+      ->required();
   bind_kitchen(*command, options->recipe.kitchen);
   bind_knobs(*command, options->recipe);
   bind_output(*command, registry.output);

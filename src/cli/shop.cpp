@@ -55,6 +55,7 @@ void add_shop(Registry registry) {
   CLI::App* command = registry.app.add_subcommand(
       "shop", "One shopping list for several batches: whole packs, cost, what is left");
   command->add_option("recipes", options->asked, "RECIPE or RECIPE=SERVINGS, one or more")
+      ->type_name("RECIPE[=SERVINGS]")
       ->required();
   bind_kitchen(*command, options->kitchen);
   bind_output(*command, registry.output);

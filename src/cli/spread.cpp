@@ -63,14 +63,17 @@ void add_spread(Registry registry) {
       "spread", "Monte Carlo over everything not known exactly: intervals, chances, what matters");
   bind_recipe(*command, options->recipe);
   command->add_option("--draws", options->options.draws, "How many batches to draw")
+      ->type_name("N")
       ->check(number_between(100, 20000000))
       ->capture_default_str();
   command->add_option("--seed", options->options.seed, "Same seed, same numbers")
+      ->type_name("N")
       ->check(number_between(std::uint64_t{0}, std::uint64_t{1} << 53))
       ->capture_default_str();
   command
       ->add_option("--threads", options->options.threads,
                    "0 = all there are; does not change the result")
+      ->type_name("N")
       ->check(number_between(0, 256));
   bind_output(*command, registry.output);
   command->callback([options, registry] {

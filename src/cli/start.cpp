@@ -171,30 +171,42 @@ void add_start(Registry registry) {
   CLI::App* command = registry.app.add_subcommand(
       "start", "Writes a first recipe, from options or from answers on a terminal");
   command->add_option("--form", options->form, "pouch (must set) or drink (must pour)")
+      ->type_name("FORM")
       ->check(CLI::IsMember({"pouch", "drink"}));
-  CLI::Option* label = command->add_option("--mix-label", options->label,
-                                           "A bought mix: what 100 g hold, as in "
-                                           "carbohydrate_g=94,sodium_mg=350");
+  CLI::Option* label = command
+                           ->add_option("--mix-label", options->label,
+                                        "A bought mix: what 100 g hold, as in "
+                                        "carbohydrate_g=94,sodium_mg=350")
+                           ->type_name("KEY=AMOUNT,...");
   command->add_flag("--from-scratch", options->from_scratch, "Sugars, gum and acid of your own")
       ->excludes(label);
   command
       ->add_option("--ratio", options->ratio, "Sugars by part: maltodextrin DE 18:fructose=1:0.8")
+      ->type_name("SUGAR:SUGAR=N:N")
       ->excludes(label);
   command->add_option("--solids-g", options->solids_g, "Mix or sugars in one serving, g")
+      ->type_name("GRAMS")
       ->check(number_between(1, 500));
   command->add_option("--total-g", options->total_g, "One serving in all, g")
+      ->type_name("GRAMS")
       ->check(number_between(2, 3000));
-  command->add_option("--servings", options->servings, "How many")->check(number_between(1, 200));
+  command->add_option("--servings", options->servings, "How many")
+      ->type_name("N")
+      ->check(number_between(1, 200));
   command->add_option("--calcium-mg-per-l", options->calcium_mg_per_l, "Of the tap water")
+      ->type_name("MG_PER_L")
       ->check(number_between(0, 1000));
   command
       ->add_option("--alkalinity-mg-caco3-per-l", options->alkalinity_mg_per_l, "Of the tap water")
+      ->type_name("MG_PER_L")
       ->check(number_between(0, 1500));
   command->add_flag("--only-kitchen-scale", options->only_kitchen_scale,
                     "There is no scale of 0.01 g");
-  command->add_option("--name", options->name, "Of the recipe");
-  command->add_option("-o", registry.output.write,
-                      "Write the recipe to FILE and print its card; else the recipe is printed");
+  command->add_option("--name", options->name, "Of the recipe")->type_name("NAME");
+  command
+      ->add_option("-o", registry.output.write,
+                   "Write the recipe to FILE and print its card; else the recipe is printed")
+      ->type_name("FILE");
   command->add_flag("--force", registry.output.force, "FILE may be replaced");
   command->callback([options, command, registry] {
     const bool told = says_anything(*command);

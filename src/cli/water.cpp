@@ -186,28 +186,41 @@ void add_water(Registry registry) {
   CLI::App* command = registry.app.add_subcommand(
       "water",
       "A water in every unit, against calcium limits, blended; exit 1 if a limit is broken");
-  command->add_option("report", options->reports,
-                      "Water reports or recipes; several go with --blend");
+  command
+      ->add_option("report", options->reports, "Water reports or recipes; several go with --blend")
+      ->type_name("REPORT");
   bind_kitchen(*command, options->kitchen);
   command
       ->add_option("--blend", options->blend,
                    "Share of each report, in their order: 0.6 0.4, or 60/40")
+      ->type_name("SHARE")
       ->allow_extra_args(false);
   for (const IonInfo& ion : ions())
-    command->add_option(fmt::format("--{}", ion.key_stem), options->ions[ion.ion],
-                        fmt::format("{} with its unit: \"23 mg/L\", \"0.6 mmol/L\"", ion.key_stem));
-  command->add_option("--hardness", options->hardness,
-                      "Total hardness with its unit: \"7.5 dH\", \"134 mg/L CaCO3\", \"8 gpg\"");
-  command->add_option("--alkalinity", options->alkalinity,
-                      "Alkalinity with its unit: \"2.1 meq/L\", \"128 mg/L HCO3\"");
-  command->add_option("--ph", options->ph, "pH")->check(number_between(0.0, 14.0));
-  command->add_option("--at-least", options->at_least, "Least calcium allowed, \"40 mg/L\"");
-  command->add_option("--at-most", options->at_most, "Most calcium allowed, \"40 mg/L\"");
-  command->add_option("--bring-calcium-to", options->bring_to,
-                      "How to bring calcium there: low-mineral water, or a calcium salt");
+    command
+        ->add_option(fmt::format("--{}", ion.key_stem), options->ions[ion.ion],
+                     fmt::format("{} with its unit: \"23 mg/L\", \"0.6 mmol/L\"", ion.key_stem))
+        ->type_name("AMOUNT");
+  command
+      ->add_option("--hardness", options->hardness,
+                   "Total hardness with its unit: \"7.5 dH\", \"134 mg/L CaCO3\", \"8 gpg\"")
+      ->type_name("AMOUNT");
+  command
+      ->add_option("--alkalinity", options->alkalinity,
+                   "Alkalinity with its unit: \"2.1 meq/L\", \"128 mg/L HCO3\"")
+      ->type_name("AMOUNT");
+  command->add_option("--ph", options->ph, "pH")->type_name("PH")->check(number_between(0.0, 14.0));
+  command->add_option("--at-least", options->at_least, "Least calcium allowed, \"40 mg/L\"")
+      ->type_name("AMOUNT");
+  command->add_option("--at-most", options->at_most, "Most calcium allowed, \"40 mg/L\"")
+      ->type_name("AMOUNT");
+  command
+      ->add_option("--bring-calcium-to", options->bring_to,
+                   "How to bring calcium there: low-mineral water, or a calcium salt")
+      ->type_name("AMOUNT");
   command
       ->add_option("--low-mineral-calcium", options->low_mineral,
                    "Calcium of the low-mineral water")
+      ->type_name("AMOUNT")
       ->capture_default_str();
   bind_output(*command, registry.output);
   command->callback([options, registry] {

@@ -1,0 +1,83 @@
+#include "cli/pages/examples.hpp"
+
+namespace gelwright::cli {
+
+namespace {
+
+constexpr Example table[] = {
+    {"", "gelwright start -o first.json", "write a first recipe, asking ten plain questions"},
+    {"", "gelwright sheet recipes/tarn-thick-pouch.json", "print the sheet to make a batch from"},
+
+    {"start", "gelwright start --form pouch --from-scratch -o first.json",
+     "a pouch of bought sugars, gum and acid, with the usual amounts"},
+    {"start", "gelwright start --form drink --mix-label carbohydrate_g=94,sodium_mg=350",
+     "a drink of a mix whose label gives these for 100 g"},
+
+    {"sheet", "gelwright sheet recipes/tarn-thick-pouch.json --servings 12", "for 12 pouches"},
+    {"sheet", "gelwright sheet recipes/tarn-thick-pouch.json --show edges,water",
+     "only how near the edges it is, and the water"},
+
+    {"check", "gelwright check recipes/pouch-from-scratch.json", "what there is to watch"},
+    {"check", "gelwright check recipes/*pouch.json --format csv", "many recipes, one table"},
+
+    {"water", "gelwright water --calcium \"23 mg/L\" --alkalinity \"2.1 meq/L\"",
+     "a report typed in, in every unit"},
+    {"water", "gelwright water recipes/tarn-thick-pouch.json --bring-calcium-to \"60 mg/L\"",
+     "how to bring the water of a recipe there"},
+
+    {"dose", "gelwright dose recipes/pouch-from-scratch.json --to-ph 3.8", "acid for pH 3.8"},
+    {"dose", "gelwright dose recipes/mistake-kitchen-scale.json --to-readable",
+     "the smallest batch the scales can weigh"},
+
+    {"ladder", "gelwright ladder recipes/tarn-thick-pouch.json --vary acid_g=0.1:0.6:0.1",
+     "six small cups with more and more acid"},
+    {"ladder",
+     "gelwright ladder recipes/tarn-thick-pouch.json --vary acid_g=0.1:0.6:0.1 --format csv"
+     " -o bench.csv",
+     "the table to type the readings into"},
+
+    {"fit",
+     "gelwright fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.bench.csv --to-ph 3.8",
+     "what the readings say, and the acid for pH 3.8"},
+    {"fit",
+     "gelwright fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.bench.csv"
+     " --write-kitchen fitted.json",
+     "the kitchen with the buffer that was found in it"},
+
+    {"spread", "gelwright spread recipes/calcium-set-pouch.json", "which doubt matters most"},
+    {"spread", "gelwright spread recipes/calcium-set-pouch.json --draws 1000 --seed 7",
+     "fewer draws, other ones"},
+
+    {"mend", "gelwright mend recipes/tarn-thick-pouch.json --weighed \"water=512 g\"",
+     "too much water went in"},
+    {"mend", "gelwright mend recipes/tarn-thick-pouch.json --ph 4.2",
+     "the pH read in the bowl is not the one planned"},
+
+    {"shop", "gelwright shop recipes/tarn-thick-pouch.json=20 recipes/pouch-from-scratch.json",
+     "one list for two batches, the first for 20"},
+    {"shop", "gelwright shop recipes/tarn-thick-pouch.json --format csv", "as a table"},
+
+    {"flatten", "gelwright flatten recipes/tarn-thick-pouch.json", "to read"},
+    {"flatten", "gelwright flatten recipes/tarn-thick-pouch.json -o shared.json", "to send"},
+
+    {"ingredients", "gelwright ingredients", "all of them"},
+    {"ingredients", "gelwright ingredients --format csv -o ingredients.csv", "for a spreadsheet"},
+
+    {"sources", "gelwright sources", "the bibliography"},
+    {"sources", "gelwright sources --gel", "every parameter of the gel model and its source"},
+
+    {"words", "gelwright words", "all of them"},
+    {"words", "gelwright words --format markdown -o words.md", "to keep"},
+
+    {"explain", "gelwright explain hard-water", "the rule"},
+    {"explain", "gelwright explain hard-water recipes/mistake-hard-water-drink.json",
+     "the rule with the figures of a recipe"},
+};
+
+}  // namespace
+
+std::span<const Example> examples() {
+  return table;
+}
+
+}  // namespace gelwright::cli
