@@ -4,23 +4,15 @@
 #include <cmath>
 #include <string_view>
 
+#include "fuzz/outcome.hpp"
 #include "gelwright/advise.hpp"
-#include "gelwright/error.hpp"
 #include "gelwright/evaluate.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/recipe.hpp"
-#include "gelwright/report.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/sheet.hpp"
 
 namespace gelwright::fuzz {
-
-enum class Fate {
-  refused,        ///< InputError, with at least one problem that says something
-  not_converged,  ///< NotConverged
-  evaluated,      ///< finite and printable
-  nonsense,       ///< accepted, and yet a number is not finite or an error says nothing
-};
 
 inline bool is_sane(const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
@@ -36,26 +28,14 @@ inline bool is_sane(const Evaluation& evaluation) {
   return formula.total_g > 0 && formula.chemistry_water_g > 0;
 }
 
-/// Reads, resolves, evaluates and prints a recipe. Anything but the two exceptions of the library
-/// escapes to the caller.
+/// Reads, resolves, evaluates and prints a recipe.
 inline Fate try_recipe(std::string_view document) {
-  try {
+  return fate_of([document] {
     const Recipe recipe = read_recipe(document, "fuzz");
     const Inputs inputs = resolve(recipe);
     const Evaluation evaluation = evaluate(inputs);
-    const Report sheet = sheet_report(inputs, evaluation, Advice{});
-    for (const Format format :
-         {Format::text, Format::markdown, Format::html, Format::json, Format::csv})
-      if (render(sheet, format).empty()) return Fate::nonsense;
-    return is_sane(evaluation) ? Fate::evaluated : Fate::nonsense;
-  } catch (const InputError& error) {
-    if (error.problems().empty()) return Fate::nonsense;
-    for (const Problem& problem : error.problems())
-      if (problem.what.empty()) return Fate::nonsense;
-    return Fate::refused;
-  } catch (const NotConverged&) {
-    return Fate::not_converged;
-  }
+    return prints(sheet_report(inputs, evaluation, Advice{})) && is_sane(evaluation);
+  });
 }
 
 }  // namespace gelwright::fuzz
