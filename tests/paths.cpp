@@ -8,3 +8,7 @@ std::string source_dir() {
 std::string program_path() {
   return GELWRIGHT_BINARY;
 }
+
+std::string broken_exp_path() {
+  return GELWRIGHT_BROKEN_EXP;
+}

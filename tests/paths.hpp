@@ -8,6 +8,8 @@
 
 std::string source_dir();
 std::string program_path();
+/// A library that, loaded before all others, makes exp() give no number.
+std::string broken_exp_path();
 
 namespace gelwright::test {
 

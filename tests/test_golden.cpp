@@ -45,12 +45,12 @@ TEST_CASE("what the option parser refuses exits 2 with one line in the words of 
   }
 }
 
-TEST_CASE("the docs hold the rules and sources as the program prints them") {
+TEST_CASE("the docs hold the rules and sources as the program prints them", "[kept]") {
   const std::string cited = run_program("sources --format markdown").text;
   CHECK(cited == kept("docs/sources.md", cited));
 }
 
-TEST_CASE("the README shows what its first command prints") {
+TEST_CASE("the README shows what its first command prints", "[kept]") {
   const std::string readme = read_text(source_path("README.md"));
   const std::size_t from = readme.find("```\n") + 4;
   const std::string shown = readme.substr(from, readme.find("```", from) - from);

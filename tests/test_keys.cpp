@@ -50,14 +50,14 @@ void for_each_key(Visit visit) {
 }  // namespace
 
 // GELWRIGHT_REFRESH=1 writes all anew.
-TEST_CASE("the schemas are those the table of keys makes") {
+TEST_CASE("the schemas are those the table of keys makes", "[kept]") {
   const std::string recipe = test::recipe_schema();
   CHECK(first_difference(test::kept("docs/recipe.schema.json", recipe), recipe) == "none");
   const std::string kitchen = test::kitchen_schema();
   CHECK(first_difference(test::kept("docs/kitchen.schema.json", kitchen), kitchen) == "none");
 }
 
-TEST_CASE("the guides' tables are those the table of keys makes, one for each object") {
+TEST_CASE("the guides' tables are those the table of keys makes, one for each object", "[kept]") {
   std::string both;
   for (const std::string path : {"docs/recipe.md", "docs/kitchen.md"}) {
     const std::string guide = test::read_text(test::source_path(path));

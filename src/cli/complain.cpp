@@ -74,7 +74,8 @@ void complain(const std::exception& error) {
   if (const auto* input = dynamic_cast<const InputError*>(&error))
     complain_of(*input);
   else if (dynamic_cast<const NotConverged*>(&error) != nullptr)
-    complain(std::string(error.what()));
+    complain(
+        fmt::format("no answer was found; please report it with the recipe: {}", error.what()));
   else
     complain(fmt::format("internal error, please report it: {}", error.what()));
 }
