@@ -123,11 +123,13 @@ void add_dose(Registry registry) {
       ->add_option("--to-texture", options->texture,
                    "What is turned for the best chance of this texture, as \"soft set\"; without a "
                    "name the recipe's own target_texture")
+      ->type_name("TEXTURE")
       ->expected(0, 1);
   target->require_option(1);
   command
       ->add_option("--turn", options->turn,
                    "What --to-texture turns: acid_g, calcium_salt_g, water_g, mass_g:GUM")
+      ->type_name("KNOB")
       ->capture_default_str();
   bind_output(*command, registry.output);
   bind_write(*command, registry.output, "Write the recipe with the answer in it");

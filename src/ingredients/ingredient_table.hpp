@@ -36,7 +36,7 @@ inline constexpr Datum ingredient_rows[] = {
     {"honey.fructose", 0.3819, "g/g", 0.021, "", "white-1962", Standing::confirmed},
     {"honey.glucose", 0.3128, "g/g", 0.030, "", "white-1962", Standing::confirmed},
     {"honey.sucrose", 0.0131, "g/g", 0.009, "", "white-1962", Standing::confirmed},
-    {"honey.maltose", 0.0730, "g/g", 0.021, "reducing disaccharides as maltose", "white-1962",
+    {"honey.maltose", 0.0731, "g/g", 0.021, "reducing disaccharides as maltose", "white-1962",
      Standing::confirmed},
     {"honey.higher-sugars", 0.0150, "g/g", 0.010, "", "white-1962", Standing::confirmed},
     {"honey.higher-sugars.molar-mass", 504, "g/mol", 0, "trisaccharides", "judgement",

@@ -15,8 +15,9 @@ namespace gelwright::fuzz {
 inline constexpr std::string_view bench_recipe = R"({
   "format": "gelwright/recipe-1", "name": "fuzz", "form": "pouch",
   "define": {"fell mix": {"kind": "mix",
-    "label": {"per_g": 100, "carbohydrate_g": 94, "sodium_mg": 350},
-    "contains": [{"ingredient": "sodium alginate", "mass_g_per_g": 0.02}]}},
+    "label": {"per_g": 72, "carbohydrate_g": 68, "sodium_mg": 250},
+    "undeclared_gum": {"ingredient": "sodium alginate", "fraction_at_least": 0.006,
+                       "fraction_at_most": 0.014}}},
   "solids": [{"ingredient": "fell mix", "mass_g": 72}],
   "water": {"mass_g": 43.2},
   "tap": {"calcium_mg_per_l": 23, "alkalinity_meq_per_l": 1.1},
