@@ -201,3 +201,73 @@ TEST_CASE("amounts are written the way a kitchen reads them") {
   CHECK(to_text(Change{Knob::low_mineral_share, 0.714}) ==
         "75 % of the water as low-mineral water");
 }
+
+TEST_CASE("softer and harder water are advised by the share and the amount a hand finds") {
+  // 30 mg/L of calcium: half low-mineral water for 15 at most; 30 mg/L more for 60 at least.
+  const auto advised = [](const std::string& limit) {
+    const Recipe recipe = test::recipe_with(
+        R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30},
+           {"ingredient": "sodium alginate", "mass_g": 0.3}], "water": {"mass_g": 50},
+           "tap": {"calcium_mg_per_l": 30, "magnesium_mg_per_l": 2, "alkalinity_meq_per_l": 1},
+           "limits": {"calcium_mg_per_l": )" +
+        limit + "}");
+    const Inputs inputs = inputs_of(recipe);
+    const Evaluation before = evaluate(inputs);
+    const Advice advice = advise(inputs, before, {.edges = false});
+    CHECK(advice.edges.empty());
+    for (std::size_t i = 0; i < before.flags.size(); ++i)
+      if (name_of(before.flags[i].id).starts_with("calcium-") && advice.clears[i])
+        return to_text(advice.clears[i]->change);
+    return std::string("nothing");
+  };
+  CHECK(advised(R"({"at_most": 15.1})") == "50 % of the water as low-mineral water");
+  CHECK(advised(R"({"at_least": 60})") == "30 mg/L more calcium in the water");
+}
+
+TEST_CASE("a remedy by acid is about the smallest that does it, and has the sign that does it") {
+  // A pouch at pH 4.9 that should be at 4.0 or less, and one at 2.9 that should be at 3.4 or more.
+  const auto acid_g = [](double mass_g, const std::string& limit) {
+    const Recipe recipe =
+        test::recipe_with(fmt::format(R"("solids": [{{"ingredient": "sucrose", "mass_g": 40}},
+           {{"ingredient": "sodium alginate", "mass_g": 0.4}}], "water": {{"mass_g": 60}},
+           "tap": {{"calcium_mg_per_l": 10, "alkalinity_meq_per_l": 1}},
+           "acid": {{"ingredient": "citric acid anhydrous", "mass_g": {}}},
+           "limits": {{"ph": {}}})",
+                                      mass_g, limit));
+    const Inputs inputs = inputs_of(recipe);
+    const Evaluation before = evaluate(inputs);
+    const Advice advice = advise(inputs, before);
+    for (std::size_t i = 0; i < before.flags.size(); ++i) {
+      if (!name_of(before.flags[i].id).starts_with("ph-") || !advice.clears[i]) continue;
+      const Change change = advice.clears[i]->change;
+      CHECK(change.knob == Knob::acid_g);
+      CHECK_FALSE(has_flag(evaluate(turned(inputs, change)), before.flags[i].id));
+      Change less = change;
+      less.amount *= 0.9;
+      CHECK(has_flag(evaluate(turned(inputs, less)), before.flags[i].id));
+      return change.amount;
+    }
+    return 0.0;
+  };
+  CHECK(acid_g(0.05, R"({"at_most": 4.0})") > 0.01);
+  CHECK(acid_g(0.8, R"({"at_least": 3.4})") < -0.1);
+}
+
+TEST_CASE("remedies for notes are left out where they are not asked for") {
+  for (const char* name : test::shipped_names) {
+    const Recipe recipe = test::shipped(name);
+    const Inputs inputs = resolve(recipe);
+    const Evaluation evaluation = evaluate(inputs);
+    const Advice advice = advise(inputs, evaluation, {.edges = false, .notes = false});
+    for (std::size_t i = 0; i < evaluation.flags.size(); ++i)
+      if (evaluation.flags[i].level == Level::note) CHECK_FALSE(advice.clears[i]);
+  }
+}
+
+TEST_CASE("a change to one of the solids is written with its name") {
+  const Recipe recipe = test::shipped("pouch-from-scratch.json");
+  const std::string name = recipe.ingredients[recipe.solids[0].ingredient].name;
+  CHECK(to_text(Change{Knob::mass_g, 1.23, 0}, recipe) == "1.2 g more " + name);
+  CHECK(to_text(Change{Knob::mass_g, -1.23, 0}, recipe) == "1.2 g less " + name);
+  CHECK(to_text(Change{Knob::acid_g, -0.0541}, recipe) == "0.054 g less acid");
+}

@@ -113,3 +113,43 @@ TEST_CASE("what is to be found cannot be turned, nor what is turned written into
   CHECK(written.text.find("--with: the recipe written would not hold what is turned here") !=
         std::string::npos);
 }
+
+TEST_CASE("each target says what it turns, and its line's error what becomes of the goal") {
+  CHECK(dosed_by(Target::ph) == KnobTurns::acid);
+  CHECK(dosed_by(Target::ratio) == KnobTurns::calcium_salt);
+  CHECK(dosed_by(Target::water_fraction) == KnobTurns::water);
+  CHECK(dosed_by(Target::soluble_solids) == KnobTurns::water);
+  CHECK_FALSE(dosed_by(Target::readable));
+
+  const Recipe recipe = shipped("calcium-set-pouch.json");
+  const Inputs inputs = resolve(recipe);
+  Batch batch;
+  batch.lines.resize(2);
+  batch.lines[0].role = LineRole::water;
+  batch.lines[1].role = LineRole::calcium_salt;
+  for (BatchLine& line : batch.lines) {
+    line.scale = 0;
+    line.error_percent = 10;
+  }
+  const DoseQuestion to_ratio{Target::ratio, 0.6};
+  const DoseAnswer salted = answer(inputs, to_ratio);
+  CHECK(salted.inputs.calcium->line.mass_g == salted.dosed.amount);
+  const auto ratio = sensitivity_of(salted, to_ratio, batch);
+  REQUIRE(ratio);
+  CHECK(ratio->line == 1);
+  CHECK(ratio->goal_low < 0.6);
+  CHECK(ratio->goal_high > 0.6);
+
+  // By hand: s of soluble solids in w of water are 100 s / (s + w) percent.
+  const DoseQuestion to_solids{Target::soluble_solids, 40};
+  const DoseAnswer thinned = answer(inputs, to_solids);
+  CHECK_THAT(formulate(thinned.inputs).water_g, near(thinned.dosed.amount, 1e-9));
+  const auto solids = sensitivity_of(thinned, to_solids, batch);
+  REQUIRE(solids);
+  CHECK(solids->line == 0);
+  const double total_g = formulate(thinned.inputs).total_g;
+  const double water_g = thinned.dosed.amount;
+  CHECK_THAT(solids->goal_low, near(40 * total_g / (total_g + 0.1 * water_g), 1e-6));
+  CHECK_THAT(solids->goal_high, near(40 * total_g / (total_g - 0.1 * water_g), 1e-6));
+  CHECK_FALSE(sensitivity_of(thinned, {Target::readable, 0}, batch));
+}

@@ -90,3 +90,58 @@ TEST_CASE("a pH read too high asks for more acid, one too low for more of the re
   CHECK_FALSE(mend(planned, {}, wanted - 1.5).why_not.empty());
   CHECK_FALSE(mend(planned, {}, wanted + 0.02).anything);
 }
+
+TEST_CASE("a batch may grow to twice its size and no further") {
+  const Recipe recipe = club();
+  const Inputs planned = resolve(recipe);
+  const WeighedInstead twice[] = {{LineRole::water, 0, 800}};
+  CHECK(mend(planned, twice).why_not.empty());
+  const WeighedInstead more[] = {{LineRole::water, 0, 801}};
+  CHECK(mend(planned, more).why_not.find("2 times as big: make it anew") != std::string::npos);
+}
+
+TEST_CASE("half a percent of the planned mass is not worth adding, more is") {
+  const Recipe recipe = club();
+  const Inputs planned = resolve(recipe);
+  const WeighedInstead near_it[] = {{LineRole::solid, 0, 500 * 0.9951}};
+  CHECK_FALSE(mend(planned, near_it).anything);
+  const WeighedInstead short_of_it[] = {{LineRole::solid, 0, 500 * 0.9949}};
+  CHECK(mend(planned, short_of_it).anything);
+}
+
+TEST_CASE("a pH 0.05 off is left alone, one further off is not, and three times the acid is all") {
+  const Recipe recipe = club();
+  const Inputs planned = resolve(recipe);
+  const double wanted = ph_of(planned);
+  CHECK_FALSE(mend(planned, {}, wanted + 0.049).anything);
+  CHECK(mend(planned, {}, wanted + 0.051).anything);
+  CHECK_FALSE(mend(planned, {}, wanted - 0.049).anything);
+  CHECK(mend(planned, {}, wanted - 0.051).anything);
+  Inputs three_times = planned;
+  three_times.acid->line.mass_g *= 3;
+  const double reach = wanted - ph_of(three_times);
+  CHECK(mend(planned, {}, wanted + reach - 0.002).why_not.empty());
+  CHECK(mend(planned, {}, wanted + reach + 0.002).why_not ==
+        "even 3 times the acid leaves it less sour than planned");
+}
+
+TEST_CASE("what is in the bowl is counted line by line, the calcium salt too") {
+  const Recipe recipe = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 50},
+      {"ingredient": "LM pectin", "mass_g": 0.5}], "water": {"mass_g": 40},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.4},
+      "calcium": {"ingredient": "calcium lactate pentahydrate", "mass_g": 0.2, "when": "slow"},
+      "batch": {"servings": 10})");
+  const Inputs planned = resolve(recipe);
+  const WeighedInstead weighed[] = {{LineRole::calcium_salt, 0, 3}, {LineRole::solid, 1, 4}};
+  const Mend found = mend(planned, weighed);
+  CHECK_THAT(found.grows, near(1.5, 1e-12));
+  REQUIRE(found.lines.size() == 5);
+  CHECK(found.lines[0].role == LineRole::water);
+  CHECK_THAT(found.lines[0].add_g, near(200, 1e-9));
+  CHECK_THAT(found.lines[1].add_g, near(250, 1e-9));
+  CHECK_THAT(found.lines[2].add_g, near(3.5, 1e-9));  // 7.5 g wanted, 4 g there
+  CHECK_THAT(added_g(found, LineRole::acid), near(2, 1e-9));
+  CHECK(added_g(found, LineRole::calcium_salt) == 0);
+  CHECK_THAT(found.mended.servings, near(15, 1e-9));
+  CHECK_THAT(found.mended.calcium->line.mass_g, near(0.2, 1e-9));
+}

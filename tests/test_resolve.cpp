@@ -116,3 +116,75 @@ TEST_CASE("where gellan alone binds calcium, the ratio counts as gellan does wit
   CHECK_THAT(found.gellan_ratio_r2, near(0.9, 1e-9));
   CHECK(found.calcium_ratio_r2 < 0.88);  // the magnesium of the tap does its part
 }
+
+TEST_CASE(
+    "an acid may be a fifth of the serving, and as a stock bring no more water than there is") {
+  // By hand: 90 g without acid, so 18 g at most; 10 % stock of acid a brings 9 a of water, of 60 g.
+  const auto most_g = [](const std::string& stock) {
+    const Recipe recipe = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 30}],
+        "water": {"mass_g": 60}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.1)" +
+                                      stock + "}");
+    return dose_acid_to_ph(inputs_of(recipe), 0.5).amount;
+  };
+  CHECK_THAT(most_g(""), near(18, 1e-9));
+  CHECK_THAT(most_g(R"(, "stock_percent": 10)"), near(0.999 * 60 / 9, 1e-9));
+}
+
+TEST_CASE("a target out of reach is told with the side it is on") {
+  const Recipe sour = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 30}],
+      "water": {"mass_g": 60}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.1})");
+  const Inputs inputs = inputs_of(sour);
+  const Dosed too_high = dose_acid_to_ph(inputs, 9);
+  CHECK(too_high.reason.find(": without any acid it is already that sour") != std::string::npos);
+  CHECK(dose_acid_to_ph(inputs, 0.5).reason.find("without any acid") == std::string::npos);
+  CHECK(too_high.nearest_low < too_high.nearest_high);
+  CHECK(too_high.value == too_high.nearest_high);
+
+  const Dosed thick = dose_water_to_soluble_solids(inputs, 100);
+  CHECK_FALSE(thick.reached);
+  CHECK(thick.reason.find(": without any added water it holds no more") != std::string::npos);
+  const Dosed thin = dose_water_to_soluble_solids(inputs, 0.1);
+  CHECK_FALSE(thin.reached);
+  CHECK(thin.reason.find("without any added water") == std::string::npos);
+
+  const Recipe set = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 30},
+      {"ingredient": "sodium alginate", "mass_g": 0.5}], "water": {"mass_g": 60},
+      "tap": {"calcium_mg_per_l": 200, "alkalinity_meq_per_l": 1},
+      "calcium": {"ingredient": "calcium lactate pentahydrate", "mass_g": 0.1, "when": "slow"})");
+  const Dosed little = dose_calcium_to_ratio(inputs_of(set), 0.0001);
+  CHECK(little.reason.find("water and solids alone bring more calcium") != std::string::npos);
+  CHECK(little.amount == 0);
+  const Dosed much = dose_calcium_to_ratio(inputs_of(set), 900);
+  CHECK(much.reason.find("the salt does not dissolve that far") != std::string::npos);
+}
+
+TEST_CASE("what there is nothing to dose of is refused with the place it belongs in") {
+  const Recipe bare = recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 30}], "water": {"mass_g": 60})");
+  const Inputs inputs = inputs_of(bare);
+  const auto place = [](const auto& work) -> std::string {
+    try {
+      work();
+    } catch (const InputError& error) {
+      return error.problems().front().where;
+    }
+    return "not refused";
+  };
+  CHECK(place([&] { dose_acid_to_ph(inputs, 4); }) == "/acid");
+  CHECK(place([&] { dose_calcium_to_ratio(inputs, 1); }) == "/calcium");
+  CHECK(place([&] { dose_readable(inputs, StockChoice::never); }) == "/batch/scales");
+  const Recipe no_gum = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 30}],
+      "water": {"mass_g": 60},
+      "calcium": {"ingredient": "calcium lactate pentahydrate", "mass_g": 0.1, "when": "slow"})");
+  CHECK(place([&] { dose_calcium_to_ratio(inputs_of(no_gum), 1); }) == "/calcium/target_ratio");
+}
+
+TEST_CASE("scales that can weigh nothing small are told so at ten thousand servings") {
+  const Recipe recipe = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 30},
+      {"ingredient": "sodium alginate", "mass_g": 0.000001}], "water": {"mass_g": 60},
+      "batch": {"scales": [{"name": "kitchen", "readability_g": 1, "capacity_g": 5000}]})");
+  const Dosed found = dose_readable(inputs_of(recipe), StockChoice::never);
+  CHECK_FALSE(found.reached);
+  CHECK(found.amount == 10000);
+  CHECK(found.reason == "not even 10000 servings can be weighed on these scales");
+}

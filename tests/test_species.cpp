@@ -151,3 +151,42 @@ TEST_CASE("citric acid agrees with an independent determination") {
   CHECK_THAT(log_beta("H2Cit-") - log_beta("HCit2-"), near(4.759, 0.003));
   CHECK_THAT(log_beta("H3Cit") - log_beta("H2Cit-"), near(3.127, 0.003));
 }
+
+TEST_CASE("every overall constant is its last step over the species with one step less") {
+  // Names say the parts: MgH2Cit+ is magnesium on H2Cit-, H2Cit- a proton on HCit2-.
+  const auto of_parts = [](Component component, int protons, bool metal) {
+    for (const Species& s : species())
+      if (s.component == component && s.n_h == protons &&
+          (s.n_ca + s.n_mg + s.n_na + s.n_k > 0) == metal)
+        return log_beta(s.name);
+    return std::nan("");
+  };
+  for (const Species& s : species()) {
+    if (s.component == Component::buffer || s.name == "CaOH+") continue;
+    INFO(s.name);
+    const bool metal = s.n_ca + s.n_mg + s.n_na + s.n_k > 0;
+    if (metal)
+      CHECK_THAT(log_beta(s.name), near(s.log_k + of_parts(s.component, s.n_h, false), 1e-12));
+    else if (s.n_h > 0)
+      CHECK_THAT(log_beta(s.name), near(s.log_k + of_parts(s.component, s.n_h - 1, false), 1e-12));
+    else
+      CHECK(log_beta(s.name) == 0);
+  }
+}
+
+TEST_CASE("the constants of water, air and solids are powers of ten of the published logarithms") {
+  // NIST SRD 46; tricalcium citrate: Ciavatta 2001.
+  const Constants& c = constants_at_25_c();
+  CHECK_THAT(std::log10(c.kw), near(-13.997, 1e-12));
+  CHECK_THAT(std::log10(c.kh_mol_per_kg_atm), near(-1.466, 1e-12));
+  CHECK(c.davies_a == 0.509);
+  CHECK(c.log_ksp_calcite == -8.48);
+  CHECK(c.log_ksp_gypsum == -4.61);
+  CHECK(c.log_ksp_calcium_phosphate == -6.62);
+  CHECK(c.log_ksp_tricalcium_citrate == -17.7);
+  CHECK(c.beta[species_index("HBuf")] == 0);
+  CHECK(species_index("no such species") == species_count);
+  CHECK(to_text(Component::citrate) == "citrate");
+  CHECK(to_text(Component::carbonate) == "carbonate");
+  CHECK(to_text(Component::chloride) == "chloride");
+}
