@@ -1,5 +1,6 @@
 // Knobs as they are typed: names and amounts, and what to say where they are wrong.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cctype>

@@ -1,7 +1,5 @@
 #include "cli/pages/page.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <string_view>
 
@@ -95,7 +93,7 @@ std::string usage_line(const CommandPage& page) {
   if (page.name.empty()) return line + " COMMAND [OPTIONS]";
   line += " " + page.name;
   for (const OptionPage& operand : page.operands)
-    line += fmt::format(fmt::runtime(operand.required ? " {}" : " [{}]"), as_typed(operand));
+    line += " " + (operand.required ? as_typed(operand) : "[" + as_typed(operand) + "]");
   return line + " [OPTIONS]";
 }
 
