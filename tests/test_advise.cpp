@@ -203,7 +203,8 @@ TEST_CASE("amounts are written the way a kitchen reads them") {
 }
 
 TEST_CASE("softer and harder water are advised by the share and the amount a hand finds") {
-  // 30 mg/L of calcium: half low-mineral water for 15 at most; 30 mg/L more for 60 at least.
+  // 30 mg/L of calcium: half low-mineral water for 15 at most; 29 more, rounded up, for 59 at
+  // least.
   const auto advised = [](const std::string& limit) {
     const Recipe recipe = test::recipe_with(
         R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30},
@@ -221,7 +222,7 @@ TEST_CASE("softer and harder water are advised by the share and the amount a han
     return std::string("nothing");
   };
   CHECK(advised(R"({"at_most": 15.1})") == "50 % of the water as low-mineral water");
-  CHECK(advised(R"({"at_least": 60})") == "30 mg/L more calcium in the water");
+  CHECK(advised(R"({"at_least": 59})") == "30 mg/L more calcium in the water");
 }
 
 TEST_CASE("a remedy by acid is about the smallest that does it, and has the sign that does it") {

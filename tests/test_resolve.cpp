@@ -140,7 +140,7 @@ TEST_CASE("a target out of reach is told with the side it is on") {
   CHECK(too_high.nearest_low < too_high.nearest_high);
   CHECK(too_high.value == too_high.nearest_high);
 
-  const Dosed thick = dose_water_to_soluble_solids(inputs, 100);
+  const Dosed thick = dose_water_to_soluble_solids(inputs, 101);
   CHECK_FALSE(thick.reached);
   CHECK(thick.reason.find(": without any added water it holds no more") != std::string::npos);
   const Dosed thin = dose_water_to_soluble_solids(inputs, 0.1);
