@@ -316,13 +316,14 @@ const Case cases[] = {
      R"("solids": [{"ingredient": "isomaltulose", "mass_g": 45}], "water": {"mass_g": 25},
         "tap": "demineralised water")",
      Level::care,
-     "isomaltulose: 160 g in 100 g of water, 42 g dissolve at 5 degC (schiweck-1991): crystals"},
+     "isomaltulose from all that holds it: 160 g in 100 g of water, 42 g stay dissolved at 5 degC "
+     "(schiweck-1991): crystals"},
     {"may-crystallise", "pouch",
      R"("solids": [{"ingredient": "dextrose anhydrous", "mass_g": 70}], "water": {"mass_g": 90},
         "tap": "demineralised water")",
      Level::care,
-     "dextrose anhydrous: 78 g in 100 g of water, 62 g dissolve at 5 degC (jackson-1922): "
-     "crystals"},
+     "dextrose from all that holds it: 78 g in 100 g of water, 62 g stay dissolved at 5 degC "
+     "(jackson-1922): crystals"},
     {"absurd-batch", "pouch",
      R"("solids": [{"ingredient": "sucrose", "mass_g": 72}], "water": {"per_g_solids": 60},
         "tap": "demineralised water")",

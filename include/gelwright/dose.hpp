@@ -1,8 +1,11 @@
 // One unknown found, and what it means at the scale.
 #pragma once
 
+#include <vector>
+
 #include "gelwright/knob.hpp"
 #include "gelwright/resolve.hpp"
+#include "gelwright/sodium_readings.hpp"
 
 namespace gelwright {
 
@@ -17,11 +20,21 @@ struct DoseQuestion {
 /// The knob the question is answered with; absent for `readable`.
 std::optional<KnobTurns> dosed_by(Target target);
 
+/// The dose of acid that reaches the pH if a label's sodium is this salt.
+struct DoseReading {
+  SodiumReading reading;
+  Dosed dosed;
+};
+
 /// The answer, and the inputs with it in place (or with the nearest reachable).
 struct DoseAnswer {
   Dosed dosed;
   Inputs inputs;
   std::optional<Dosed> without_stock;  ///< for `readable`: nothing dosed from stock
+  /// For `ph` where a label leaves open what salt its sodium is: the dose of each reading left. The
+  /// answer is the least of them: more can follow once the pH is read, and none can be taken out.
+  std::vector<DoseReading> by_sodium;
+  std::optional<Dosed> at_mean_ph;  ///< likewise: where the mean of the readings' pH meets the goal
 };
 
 /// Solves the question; other targets of the recipe are already met in `inputs`.

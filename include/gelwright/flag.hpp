@@ -105,6 +105,9 @@ FlagInfo info_of(FlagId id, FlagThresholds thresholds = flag_thresholds());
 
 std::string_view name_of(FlagId id);
 
+/// The finding in everyday words, as a sentence may hold them: "too much calcium in the water".
+std::string_view called(FlagId id);
+
 /// True where the recipe or the weighing plan alone decides it: a study of doubts does not draw it.
 bool decided_by_plan(FlagId id);
 

@@ -41,6 +41,20 @@ struct UndeclaredGums {
   Composition in_mix(double at) const;
 };
 
+/// An acid a pack names without saying how much.
+struct UndeclaredAcid {
+  std::string name = {};
+  Composition per_g = {};  ///< what 1 g of it delivers
+  double share_low = 0;    ///< plausible band, g in 1 g of the mix
+  double share_high = 0;
+};
+
+/// A part of a mix that is known by name and amount, and may crystallise.
+struct DryPart {
+  std::string name = {};
+  double g_per_g = 0;  ///< without its hydrate water and moisture, in 1 g of the mix
+};
+
 /// One thing that can be weighed.
 struct Ingredient {
   std::string name;
@@ -56,6 +70,9 @@ struct Ingredient {
   std::vector<UndeclaredGums> undeclared = {};
   double gum_share_low = 0;  ///< plausible band of the first of them, all its gums, g per g
   double gum_share_high = 0;
+  /// Acids it is said to hold without an amount; `per_g` counts the middle of each band.
+  std::vector<UndeclaredAcid> undeclared_acids = {};
+  std::vector<DryPart> dry_parts = {};  ///< of what the recipe defines by fractions
   GumFacts gum_facts = {};  ///< what is stated of the gum in it; what is not stated is unknown
   /// Every acid, salt and gum in it is known (always so for what is built in).
   bool fully_declared = true;
@@ -98,6 +115,10 @@ Composition with_undeclared_gum(const Ingredient& mix, double at, std::size_t id
 
 /// Stand-in for the carbohydrate of a label that does not say what it is: dextrose equivalent.
 extern const double unlabelled_dextrose_equivalent;
+
+/// What 1 g of a mix delivers more, or less, with its undeclared acids at `at` of their bands in
+/// place of the middle. Nothing where there are none, or where a fitted buffer has settled them.
+Composition acid_beside_middle(const Ingredient& mix, double at);
 
 /// Moistures, equivalent weights and strengths the table is built from.
 std::span<const Datum> ingredient_data();

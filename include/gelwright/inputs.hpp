@@ -41,6 +41,8 @@ struct Inputs {
   /// Measured less computed pH: the gel model follows a reading, the chemistry does not.
   double reading_offset_ph = 0;
   double ph_bias = 0;  ///< added to every computed pH, for studies of the model error
+  /// Added to log10 of the free and the available calcium, for studies of citrate's complexes.
+  double calcium_lg_bias = 0;
 };
 
 /// The inputs a recipe states. A `target_ph` or `target_ratio` counts as a dose of zero here:

@@ -31,7 +31,14 @@ void name_sodium(Composition& composition, SodiumSalt salt);
 /// as many particles as there can be. Nothing is unnamed afterwards.
 void name_sugars_fructose(Composition& composition);
 
-/// The weights.
+/// What a pack that names an acid without an amount may hold of it, g in 1 g. Judgement.
+struct AcidBand {
+  double least;
+  double most;
+};
+AcidBand named_acid_band();
+
+/// The weights and the band.
 std::span<const Datum> label_reading_data();
 
 }  // namespace gelwright

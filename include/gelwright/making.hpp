@@ -42,6 +42,8 @@ struct Making {
   double hours = 0;       ///< rests since the last of gum, acid, calcium and heat
   double acid_hours = 0;  ///< rests since the acid
   double eaten_c = 0;     ///< degC
+  /// Stands open, until nothing fizzes any more, with all that goes in, before it is filled.
+  bool gas_let_out = false;
 };
 
 /// What the recipe's steps say; the usual steps where it has none.

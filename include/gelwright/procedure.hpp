@@ -26,6 +26,7 @@ enum class Doing : std::uint8_t {
   heat,
   cool,
   rest,
+  let_fizz,  ///< stands open before it is filled, where gas may come of it
   fill,
   read_ph,
   label,

@@ -23,6 +23,10 @@ struct Dosed {
 /// The acid that brings the water phase to `ph`. The water follows the recipe's own basis.
 Dosed dose_acid_to_ph(const Inputs& inputs, double ph);
 
+/// The acid at which the mean pH of all that a label's sodium may be, each with its weight, is
+/// `ph`.
+Dosed dose_acid_to_mean_ph(const Inputs& inputs, double ph);
+
 /// The calcium salt that brings the available calcium to R2 = `ratio`, as the recipe's target gum
 /// counts it (gellan counts magnesium in part).
 Dosed dose_calcium_to_ratio(const Inputs& inputs, double ratio);

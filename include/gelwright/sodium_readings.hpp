@@ -26,6 +26,12 @@ void name_sodium(Inputs& inputs, SodiumSalt salt);
 /// A copy with its unnamed sodium read so.
 Inputs read_sodium_as(const Inputs& inputs, SodiumSalt salt);
 
+/// Whether a mix in it names an acid without saying how much.
+bool acid_undeclared(const Inputs& inputs);
+
+/// A copy with such acids at `at` of their bands: 0 the least, 0.5 the middle, 1 the most.
+Inputs read_acid_as(const Inputs& inputs, double at);
+
 /// The pH under one reading.
 struct SodiumPh {
   SodiumReading reading;
@@ -34,7 +40,8 @@ struct SodiumPh {
   double free_co2_mol = 0;  ///< CO2(aq) in the serving with nothing escaped, gas or not
 };
 
-/// What the pH may be, all readings left and their own errors counted.
+/// What the pH may be, all readings left, the ends of an undeclared acid and their own errors
+/// counted.
 struct PhBand {
   double low = 7;
   double high = 7;

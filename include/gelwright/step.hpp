@@ -45,6 +45,7 @@ struct Step {
   double to_c = 0;                     ///< heat, cool: degC
   double hours = 0;                    ///< rest: 0 or more
   double at_c = 0;                     ///< rest: degC
+  bool open = false;                   ///< rest: in an open vessel until nothing fizzes any more
 };
 
 }  // namespace gelwright

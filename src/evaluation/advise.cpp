@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <deque>
 #include <utility>
@@ -22,6 +23,8 @@ namespace {
 constexpr int scan_steps = 8;
 constexpr double edge_tolerance = 1.0 / 128;
 constexpr int printed_figures = 2;
+/// What brings more new cares than this is another recipe, not a remedy.
+constexpr int most_raised = 2;
 /// Shares of low-mineral water are advised in such steps.
 constexpr double share_step = 0.05;
 
@@ -211,8 +214,21 @@ class Search {
   bool accepts(FlagId id, const Change& change, const Marks& after, bool clean) const {
     const bool seen = info_of(change.knob).turns != KnobTurns::acid ||
                       std::abs(after.ph - now_.ph) >= detail::reading_error_ph(PhMethod::meter);
-    return seen && !after[id] && (after.stop & ~now_.stop) == 0 &&
-           (!clean || (after.care & ~now_.care) == 0);
+    const std::uint64_t raised = after.care & ~now_.care;
+    return seen && !after[id] && (after.stop & ~now_.stop) == 0 && (raised & unforetold()) == 0 &&
+           std::popcount(raised) <= (clean ? 0 : most_raised);
+  }
+
+  /// Flags that say nothing can be foretold any more: what they silence is not cleared.
+  static std::uint64_t unforetold() {
+    static const std::uint64_t marks = [] {
+      std::uint64_t found = 0;
+      for (const FlagInfo& info : flag_catalogue())
+        if (info.name == "outside-gel-model" || info.name == "outside-model")
+          found |= Marks::bit(info.id);
+      return found;
+    }();
+    return marks;
   }
 
   static std::vector<FlagId> ids_of(std::uint64_t set) {

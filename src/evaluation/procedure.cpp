@@ -49,7 +49,13 @@ std::optional<double> hours_to_set(const Inputs& inputs) {
 class Planner {
  public:
   Planner(const Inputs& inputs, const Evaluation& evaluation)
-      : inputs_(inputs), recipe_(*inputs.recipe), batch_(evaluation.batch), gel_(evaluation.gel) {}
+      : inputs_(inputs),
+        recipe_(*inputs.recipe),
+        batch_(evaluation.batch),
+        gel_(evaluation.gel),
+        may_burst_(
+            std::any_of(evaluation.flags.begin(), evaluation.flags.end(),
+                        [](const Flag& flag) { return name_of(flag.id) == "gas-in-pouch"; })) {}
 
   Procedure plan() {
     const bool holds = sets_still(gel_);
@@ -73,11 +79,13 @@ class Planner {
  private:
   void add(ProcedureStep step) { procedure_.steps.push_back(step); }
 
-  /// The last step that adds or heats; what follows is cooling, resting and filling.
+  /// The last step that adds, heats or lets gas out; what follows is cooling, resting and filling.
   std::size_t last_of_work() const {
     std::size_t last = 0;
-    for (std::size_t s = 0; s < recipe_.steps.size(); ++s)
-      if (recipe_.steps[s].act == Act::add || recipe_.steps[s].act == Act::heat) last = s;
+    for (std::size_t s = 0; s < recipe_.steps.size(); ++s) {
+      const Step& step = recipe_.steps[s];
+      if (step.act == Act::add || step.act == Act::heat || step.open) last = s;
+    }
     return last;
   }
 
@@ -88,6 +96,8 @@ class Planner {
   }
 
   void fill(std::optional<std::size_t> step) {
+    // Nobody has said that it stands open; whoever follows the list is to be safe all the same.
+    if (may_burst_) add({.doing = Doing::let_fizz});
     add({.doing = Doing::fill,
          .step = step,
          .grams = batch_.yield_g / inputs_.servings,
@@ -117,7 +127,7 @@ class Planner {
         add({.doing = Doing::cool, .step = s, .temp_c = step.to_c});
         break;
       case Act::rest:
-        if (step.hours > 0)
+        if (step.hours > 0 || step.open)
           add({.doing = Doing::rest, .step = s, .temp_c = step.at_c, .hours = step.hours});
         procedure_.hours += step.hours;
         break;
@@ -239,6 +249,7 @@ class Planner {
   const Recipe& recipe_;
   const Batch& batch_;
   const GelForecast& gel_;
+  bool may_burst_;
   Procedure procedure_;
   bool filled_ = false;
 };
@@ -269,6 +280,8 @@ std::string_view to_text(Doing doing) {
       return "cool";
     case Doing::rest:
       return "rest";
+    case Doing::let_fizz:
+      return "let_fizz";
     case Doing::fill:
       return "fill";
     case Doing::read_ph:

@@ -115,6 +115,7 @@ std::string tell_honey(const Flag& flag, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "allergen-unstated",
+     .called = "an allergen that may be in it",
      .when = "the recipe names something to avoid, and a bought ingredient states no allergens, or "
              "one that is built in may have been made from it (care)",
      .why =
@@ -128,6 +129,7 @@ constexpr FlagRecord records[] = {
      .remedy = "read its pack or ask its maker, and list what it says under \"allergens\"",
      .by_plan = true},
     {.name = "allergen",
+     .called = "something to be avoided",
      .when = "an ingredient, a part of it or its stated allergens match what the recipe is to "
              "avoid",
      .why =
@@ -140,6 +142,7 @@ constexpr FlagRecord records[] = {
      .remedy = "replace it",
      .by_plan = true},
     {.name = "honey",
+     .called = "honey",
      .when = "an ingredient is or holds honey",
      .why = "Honey can carry spores of botulism, which the gut of a child under {flag.honey} "
             "months does not keep down. Heating in a kitchen does not kill them.",

@@ -130,6 +130,7 @@ constexpr Turn more_salt[] = {Turn::more_calcium_salt};
 constexpr Turn less_calcium[] = {Turn::less_calcium_salt, Turn::softer_water};
 constexpr FlagRecord records[] = {
     {.name = "hard-water",
+     .called = "too hard a water for this drink",
      .when = "a drink in which calcium of water and solids fills more than "
              "{flag.hard-water-care-r2} (care) or {flag.hard-water-stop-r2} (stop) of the gum's "
              "carboxylate",
@@ -141,6 +142,7 @@ constexpr FlagRecord records[] = {
      .remedy = "blend it down: `gelwright water --bring-calcium-to`",
      .turns = softer},
     {.name = "calcium-too-low",
+     .called = "too little calcium for the gum",
      .when = "a pouch meant to set with calcium has R2 under {flag.calcium-too-low-r2}",
      .why = "Too few bridges between chains. Citrate hides calcium: most of it above pH 4.2.",
      .source = "fang-2007",
@@ -150,6 +152,7 @@ constexpr FlagRecord records[] = {
      .remedy = "less citrate, or `gelwright dose --to-ratio`",
      .turns = more_salt},
     {.name = "calcium-too-high",
+     .called = "too much calcium for the gum",
      .when = "R2 is over {flag.alginate-too-high-r2} (alginate) or {flag.pectin-too-high-r2} (LM "
              "pectin)",
      .why = "An over-saturated gel contracts and weeps, or does not set evenly at all.",
@@ -160,6 +163,7 @@ constexpr FlagRecord records[] = {
      .remedy = "more gum, or `gelwright dose --to-ratio`",
      .turns = less_calcium},
     {.name = "calcium-shock",
+     .called = "calcium all at once",
      .when = "a soluble calcium salt added at once with R2 over {flag.fast-calcium-r2}",
      .why = "Gum sets around the grains before they spread: lumps in a thin liquid.",
      .source = "judgement",

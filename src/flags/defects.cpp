@@ -2,11 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/dust.hpp"
 #include "base/rounding.hpp"
 #include "flags/gel_view.hpp"
+#include "gelwright/elements.hpp"
 #include "gelwright/solubility.hpp"
 #include "serving/liquid_met.hpp"
 
@@ -226,36 +228,66 @@ constexpr Turn gentler[] = {Turn::less_calcium_salt, Turn::less_acid, Turn::soft
                             Turn::more_water};
 constexpr Turn more_water[] = {Turn::more_water};
 struct Crystals {
-  std::size_t ingredient;  ///< in the recipe's list
-  double there_g;          ///< without hydrate water, for each 100 g of water
+  std::size_t substance;
+  double there_g;  ///< without hydrate water, for each 100 g of water
   double dissolves_g;
 };
 
-/// Alone in all the water: beside other sugars still less dissolves.
-void check_crystals(const Judged& j, Raise& raise) {
+constexpr std::size_t most_substances = 64;
+using Substances = std::array<double, most_substances>;
+
+/// g of each substance in one serving, from whatever brings it: a sugar by its molecules, so that
+/// of syrups and honey counts too; all else by name. Sugars no label names are left out.
+Substances substances_in(const Judged& j) {
+  static const std::size_t dextrose = soluble_substance("dextrose anhydrous").value();
+  static const std::size_t fructose = soluble_substance("fructose").value();
+  static const std::size_t sucrose = soluble_substance("sucrose").value();
+  Substances there_g{};
+  const auto by_name = [&](const std::string& name, double dry_g) {
+    const auto which = soluble_substance(name);
+    if (which && *which < most_substances) there_g[*which] += dry_g;
+  };
   const auto look = [&](const InputLine& line) {
-    const std::string& name = j.recipe().ingredients[line.ingredient].name;
-    const auto dissolves_g = solubility_g_per_100g_water(name, j[crystals_at_c]);
-    if (!dissolves_g) return;
-    const double there_g =
-        100 * line.mass_g * (1 - line.per_g.water_g) / j.serving.formula.chemistry_water_g;
-    if (is_over(there_g, *dissolves_g))
-      raise(Level::care, Crystals{line.ingredient, there_g, *dissolves_g});
+    const Ingredient& what = j.recipe().ingredients[line.ingredient];
+    for (const DryPart& part : what.dry_parts) by_name(part.name, line.mass_g * part.g_per_g);
+    if (what.source != "recipe") by_name(what.name, line.mass_g * (1 - line.per_g.water_g));
   };
   for (const InputLine& line : j.inputs.solids) look(line);
+  if (j.inputs.acid) look(j.inputs.acid->line);
   if (j.inputs.calcium) look(j.inputs.calcium->line);
+  constexpr double hexose_g_per_mol = molar_mass_g_per_mol("C6H12O6");
+  constexpr double sucrose_g_per_mol = molar_mass_g_per_mol("C12H22O11");
+  const Composition& all = j.serving.formula.delivered;
+  there_g[dextrose] = hexose_g_per_mol * all.saccharide_mol[index_of(Saccharide::glucose)];
+  there_g[fructose] = hexose_g_per_mol * all.saccharide_mol[index_of(Saccharide::fructose)];
+  there_g[sucrose] =
+      sucrose_g_per_mol * all.saccharide_mol[index_of(Saccharide::sucrose)] - all.unnamed_sugars_g;
+  return there_g;
+}
+
+/// Each alone in all the water: beside other sugars still less dissolves.
+void check_crystals(const Judged& j, Raise& raise) {
+  const Substances in_serving_g = substances_in(j);
+  for (std::size_t i = 0; i < soluble_substances() && i < most_substances; ++i) {
+    const double there_g = 100 * in_serving_g[i] / j.serving.formula.chemistry_water_g;
+    if (there_g <= 0) continue;
+    const double dissolves_g = solubility_g_per_100g_water(i, j[crystals_at_c]);
+    if (is_over(there_g, dissolves_g)) raise(Level::care, Crystals{i, there_g, dissolves_g});
+  }
 }
 
 std::string tell_crystals(const Flag& flag, const Judged& j) {
   const auto n = flag.numbers.as<Crystals>();
-  const std::string& name = j.recipe().ingredients[n.ingredient].name;
-  return fmt::format("{}: {} g in 100 g of water, {} g dissolve at {} degC ({}): crystals", name,
-                     significant(n.there_g, 2), significant(n.dissolves_g, 2),
-                     j.quoted(crystals_at_c), solubility_source(name));
+  return fmt::format(
+      "{} from all that holds it: {} g in 100 g of water, {} g stay dissolved at {} degC ({}): "
+      "crystals",
+      soluble_substance_name(n.substance), significant(n.there_g, 2), significant(n.dissolves_g, 2),
+      j.quoted(crystals_at_c), solubility_source(n.substance));
 }
 
 constexpr FlagRecord records[] = {
     {.name = "acid-shock",
+     .called = "lumps from acid all at once",
      .when = "acid poured in at once, lumps with a chance over {flag.lumps-percent} %, and "
              "half of "
              "that at most if the same acid came slowly",
@@ -268,6 +300,7 @@ constexpr FlagRecord records[] = {
      .remedy = "thin stream of 10 % stock under the running blade, or slow acid",
      .turns = less_acid},
     {.name = "lumps",
+     .called = "lumps",
      .when = "lumps with a chance over {flag.lumps-percent} %",
      .why = "Clumps, undissolved pieces and curds; their sizes are judgement.",
      .source = "judgement",
@@ -277,6 +310,7 @@ constexpr FlagRecord records[] = {
      .remedy = "spread acid and calcium slowly; test it on the bench first",
      .turns = gentler},
     {.name = "weeps",
+     .called = "a gel that weeps",
      .when = "the gel loses liquid with a chance over {flag.weeps-percent} %",
      .why = "Tight networks squeeze water out within hours.",
      .source = "judgement",
@@ -286,6 +320,7 @@ constexpr FlagRecord records[] = {
      .remedy = "test it on the bench first",
      .turns = gentler},
     {.name = "under-heated",
+     .called = "gum that was not hot enough",
      .when = "a gum that dissolves hot was heated to less than {flag.hot-enough} degC",
      .why = "LM and HM pectin and low-acyl gellan swell but do not dissolve in cold water, so "
             "they cannot set.",
@@ -295,6 +330,7 @@ constexpr FlagRecord records[] = {
      .message = tell_under_heated,
      .remedy = "heat the gum in the water first, then cool"},
     {.name = "gum-after-sugar",
+     .called = "gum after the sugar",
      .when = "gum goes in after more than {flag.gum-after-sugar} % of solids are dissolved",
      .why = "Sugar holds the water the gum needs; it stays as grains.",
      .source = "common-practice",
@@ -303,6 +339,7 @@ constexpr FlagRecord records[] = {
      .message = tell_gum_after_sugar,
      .remedy = "hydrate the gum in plain water first"},
     {.name = "gum-clumps",
+     .called = "gum that clumps",
      .when = "gum strewn dry, or over {flag.gum-clumps} g per 100 g of water",
      .why = "Grains wet on the outside seal themselves: fish-eyes. Sugar between them keeps them "
             "apart.",
@@ -312,6 +349,7 @@ constexpr FlagRecord records[] = {
      .message = tell_gum_clumps,
      .remedy = "pre-blend it with 5 to 10 times its mass of sugar"},
     {.name = "too-little-water",
+     .called = "too little water",
      .when = "over {flag.gum-most} g of gum per 100 g of water, or over {flag.solids-most} % of "
              "soluble solids",
      .why = "The gum cannot hydrate or the sugar cannot dissolve.",
@@ -322,6 +360,7 @@ constexpr FlagRecord records[] = {
      .remedy = "take less gum and solids",
      .turns = more_water},
     {.name = "thins-in-storage",
+     .called = "a gel that thins over days",
      .when = "alginate or pectin below pH {flag.thins-below-ph} that may be kept for more than "
              "{flag.slow-hours} h",
      .why = "Acid slowly cuts the chains; a set gel softens over days, faster when warm.",
@@ -331,8 +370,10 @@ constexpr FlagRecord records[] = {
      .message = tell_thins,
      .remedy = "eat it within its keeping time"},
     {.name = "may-crystallise",
-     .when = "more of a sugar, a polyol or a calcium salt than its own solubility at "
-             "{flag.crystals-at} degC holds in all the water",
+     .called = "crystals",
+     .when =
+         "more of a sugar, a polyol or a salt, from all that brings it, than its own solubility "
+         "at {flag.crystals-at} degC holds in all the water",
      .why =
          "What does not stay dissolved falls out, at once or after days: gritty, and what is left "
          "is thinner. Beside other sugars still less dissolves.",
@@ -343,6 +384,7 @@ constexpr FlagRecord records[] = {
      .remedy = "more water, or a part of it as another sugar; keep it warmer only within its hours",
      .turns = more_water},
     {.name = "unproven-with-maltodextrin",
+     .called = "a jam made with maltodextrin",
      .when = "sugar-acid pectin gel of over {flag.jam-pa} Pa, with over "
              "{flag.maltodextrin-percent} % of its solids as "
              "maltodextrin",
@@ -353,6 +395,7 @@ constexpr FlagRecord records[] = {
      .message = tell_maltodextrin,
      .remedy = "test it on the bench first"},
     {.name = "slow-in-stomach",
+     .called = "slow gelling in the stomach",
      .when = "a serving takes over {flag.acid-demand} mmol of acid to reach the "
              "stomach's pH",
      .why = "The stomach has to supply that acid first: gelling is slow or patchy. Acid-reducing "

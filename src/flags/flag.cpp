@@ -169,6 +169,10 @@ std::string_view name_of(FlagId id) {
   return entry_of(id).record->name;
 }
 
+std::string_view called(FlagId id) {
+  return entry_of(id).record->called;
+}
+
 std::span<const Turn> turns_of(FlagId id) {
   return entry_of(id).record->turns;
 }

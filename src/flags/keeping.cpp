@@ -169,6 +169,7 @@ Gas gas_of(const Judged& j) {
 }
 
 void check_gas(const Judged& j, Raise& raise) {
+  if (j.inputs.making.gas_let_out) return;
   const Gas gas = gas_of(j);
   if (!(gas.ml > j[head_space_ml])) return;
   const bool certain = gas.chance_percent >= 100;
@@ -187,16 +188,26 @@ std::string tell_gas(const Flag& flag, const Judged& j) {
                            gas.chance_percent);
 }
 
+/// The step that says so, as a recipe writes it.
+constexpr std::string_view left_open =
+    R"({"do": "rest", "hours": 0.5, "at_c": 20, "open": true} before "fill")";
+
 std::string mend_gas(const Flag& flag, const Judged&) {
   return flag.numbers.as<Gas>().chance_percent >= 100
-             ? "let it finish fizzing in an open bowl before filling (this stays: only you can see "
-               "that it has), or leave out the bicarbonate"
-             : "wet a pinch of the mix with acid; if nothing fizzes, write \"fizzed\": false under "
-               "it, else let the batch finish fizzing in an open bowl";
+             ? fmt::format(
+                   "let it finish fizzing in an open bowl before you close anything, and "
+                   "write so under \"process\": {}",
+                   left_open)
+             : fmt::format(
+                   "wet a pinch of the mix with acid; if nothing fizzes, write \"fizzed\": "
+                   "false under it, else let the batch finish fizzing in an open bowl and "
+                   "write so under \"process\": {}",
+                   left_open);
 }
 
 constexpr FlagRecord records[] = {
     {.name = "acidity-not-proven",
+     .called = "a pH that may be over 4.6",
      .when = "pH is or may be over {flag.acidified-food-ph}, or was read with strips in a gel, or "
              "with strips over {flag.safe-with-strips-ph}",
      .why =
@@ -221,6 +232,7 @@ constexpr FlagRecord records[] = {
      .message = tell_acidity,
      .remedy = mend_acidity},
     {.name = "cool-it-fast",
+     .called = "a batch to be cooled fast",
      .when = "the batch was heated to {flag.cooked-from} degC or more",
      .why = "What survives the heat grows on the way down. Cooked food is to pass from "
             "{flag.cooked-from} to {flag.cool-first} degC within {flag.cool-first-within} h and "
@@ -231,8 +243,10 @@ constexpr FlagRecord records[] = {
      .message = tell_cooling,
      .remedy = "small, shallow vessels in cold water; fridge as soon as it stops steaming"},
     {.name = "gas-in-pouch",
+     .called = "gas in a closed vessel",
      .when = "acid frees more CO2 from bicarbonate or carbonate than its water holds, by more than "
-             "{flag.head-space} mL in a serving",
+             "{flag.head-space} mL in a serving, and no step lets it stand open after the acid and "
+             "before it is filled",
      .why = "Acid turns bicarbonate into CO2. In a closed vessel it has nowhere to go: a pouch "
             "swells or bursts, a bottle sprays. Counted at most: nothing has escaped, and the "
             "water is at room temperature.",

@@ -48,13 +48,21 @@ std::string each_reading(const PhBand& band) {
 
 std::string tell_buffer_unknown(const Flag&, const Judged& j) {
   const PhBand& band = j.serving.ph_band;
+  const std::string acid = acid_undeclared(j.inputs)
+                               ? ", an acid it names without an amount counted from least to most"
+                               : "";
   if (!salt_matters(j))
-    return fmt::format("the mix does not declare its acids and salts: pH only within {:.1f}",
-                       j.phase().ph_uncertainty);
-  return fmt::format("{}: pH {}, each within {:.1f}; {:.1f} to {:.1f} in all",
+    return acid.empty()
+               ? fmt::format("the mix does not declare its acids and salts: pH only within {:.1f}",
+                             j.phase().ph_uncertainty)
+               : fmt::format(
+                     "the mix does not declare its acids and salts: pH {:.1f}, {:.1f} to "
+                     "{:.1f} in all{}",
+                     j.phase().ph, band.low, band.high, acid);
+  return fmt::format("{}: pH {}, each within {:.1f}; {:.1f} to {:.1f} in all{}",
                      j.phase().buffer_unknown ? "the mix does not declare its acids and salts"
                                               : "a label does not say what salt its sodium is",
-                     each_reading(band), j.phase().ph_uncertainty, band.low, band.high);
+                     each_reading(band), j.phase().ph_uncertainty, band.low, band.high, acid);
 }
 
 std::string mend_buffer_unknown(const Flag&, const Judged& j) {
@@ -131,6 +139,7 @@ std::string mend_undissolved(const Flag&, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "buffer-unknown",
+     .called = "a pH the label leaves open",
      .when = "a bought mix does not declare its acids, salts and gum, or what salt its sodium is, "
              "where that moves the pH by more than {flag.sodium-salt}",
      .why =
@@ -145,6 +154,7 @@ constexpr FlagRecord records[] = {
      .message = tell_buffer_unknown,
      .remedy = mend_buffer_unknown},
     {.name = "ionic-strength-high",
+     .called = "more salt than the pH estimate likes",
      .when = "ionic strength over {davies.less_certain_above} mol/kg, and the pH is not measured",
      .why = "Activity coefficients become less certain.",
      .source = "davies-1962",
@@ -153,6 +163,7 @@ constexpr FlagRecord records[] = {
      .message = tell_ionic_strength,
      .remedy = "measure the pH if it matters"},
     {.name = "outside-model",
+     .called = "a pH outside what was checked",
      .when = "ionic strength over {davies.held_above} mol/kg or over {flag.acid-most} mol/kg of "
              "food acid",
      .why = "Outside the range of the activity model: treat the pH as a rough guide.",
@@ -162,6 +173,7 @@ constexpr FlagRecord records[] = {
      .message = tell_outside_model,
      .remedy = "measure the pH if it matters"},
     {.name = "citrate-may-precipitate",
+     .called = "sandy calcium citrate",
      .when = "tricalcium citrate is supersaturated",
      .why = "It forms slowly, over hours to days: sandy grains, and calcium goes missing. Not a "
             "certainty.",
@@ -171,6 +183,7 @@ constexpr FlagRecord records[] = {
      .message = tell_citrate,
      .remedy = "eat it fresh"},
     {.name = "carbonate-may-precipitate",
+     .called = "chalk",
      .when = "calcite is supersaturated",
      .why = "Chalk may settle, as in a kettle.",
      .source = "nist-srd46",
@@ -179,6 +192,7 @@ constexpr FlagRecord records[] = {
      .message = tell_carbonate,
      .remedy = "add the acid earlier"},
     {.name = "calcium-undissolved",
+     .called = "calcium salt that does not dissolve",
      .when = "the water phase is saturated with the calcium salt before all of it has dissolved",
      .why = "Carbonate, phosphate and citrate of calcium dissolve only as acid reaches them, "
             "sulfate a little. What stays solid sets nothing before it is eaten; the stomach's "

@@ -75,6 +75,7 @@ struct Words {
 
 struct FlagRecord {
   std::string_view name;    ///< stable, for scripts
+  std::string_view called;  ///< in everyday words, as a sentence may hold them
   std::string_view when;    ///< when it is raised; names the thresholds that decide
   std::string_view why;     ///< what happens, and what that rests on
   std::string_view source;  ///< Source::id

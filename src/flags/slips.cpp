@@ -136,6 +136,7 @@ std::string tell_absurd(const Flag& flag, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "absurd-batch",
+     .called = "an amount nobody can mean",
      .when = "a serving over {flag.serving-absurd} g, or over {flag.acid-absurd} g of acid in one",
      .why = "A stray decimal, or grams of the batch taken for grams of a serving.",
      .source = "judgement",
@@ -145,6 +146,7 @@ constexpr FlagRecord records[] = {
      .remedy = "check the decimals, and whether water is meant for each g of solids, as a share of "
                "the total, or in grams"},
     {.name = "unusual-amount",
+     .called = "an unusual amount",
      .when = "a pouch outside {flag.pouch-least} to {flag.pouch-most} g or a drink outside "
              "{flag.drink-least} to {flag.drink-most} g; water outside {flag.pouch-water-least} to "
              "{flag.pouch-water-most} (pouch) or {flag.drink-water-least} to "

@@ -80,6 +80,7 @@ std::string tell_vessel(const Flag&, const Judged& j) {
 
 constexpr FlagRecord records[] = {
     {.name = "cannot-weigh",
+     .called = "an amount these scales cannot weigh",
      .when = "no scale of the recipe weighs a line within its tolerance; to {flag.hopeless-error} "
              "% or worse it is no dose at all",
      .why = "A line clears if 2 u and the rounding fit the tolerance, u from the scale's "
@@ -91,6 +92,7 @@ constexpr FlagRecord records[] = {
      .remedy = mend_cannot_weigh,
      .by_plan = true},
     {.name = "dosed-from-stock",
+     .called = "a dose to be made as a solution",
      .when = "the plan doses from a stock solution because the neat dose cannot be weighed",
      .why = "A heavier amount of a weak solution carries a smaller relative error.",
      .source = "arithmetic",
@@ -100,6 +102,7 @@ constexpr FlagRecord records[] = {
      .remedy = mend_dosed_from_stock,
      .by_plan = true},
     {.name = "vessel-too-small",
+     .called = "too small a vessel",
      .when = "volume with headroom exceeds `vessel_ml`",
      .why = "A blended gel holds foam.",
      .source = "common-practice",

@@ -232,6 +232,15 @@ Composition with_undeclared_gum(const Ingredient& mix, double at, std::size_t id
   return per_g;
 }
 
+Composition acid_beside_middle(const Ingredient& mix, double at) {
+  Composition more;
+  if (mix.buffer_pka) return more;
+  constexpr double middle = 0.5;
+  for (const UndeclaredAcid& each : mix.undeclared_acids)
+    more += each.per_g * ((at - middle) * (each.share_high - each.share_low));
+  return more;
+}
+
 void add_buffer(Composition& per_g, double sites_mol, double neutralised_fraction) {
   const double neutralised_mol = sites_mol * neutralised_fraction;
   const double from_label_mol = std::min(neutralised_mol, per_g.dissolved(Component::chloride));

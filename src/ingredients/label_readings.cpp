@@ -15,6 +15,10 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"label-sodium.bicarbonate", 0.1, "1", 0, "chance that it is bicarbonate", "judgement",
      Standing::judgement},
+    {"label-acid.least", 0.002, "g/g", 0, "an acid a pack names without an amount", "judgement",
+     Standing::judgement},
+    {"label-acid.most", 0.03, "g/g", 0, "an acid a pack names without an amount", "judgement",
+     Standing::judgement},
 };
 
 constexpr double weights[] = {value_of(data, "label-sodium.chloride"),
@@ -65,6 +69,10 @@ void name_sugars_fructose(Composition& composition) {
   // Sucrose counts as half glucose, half fructose.
   composition.glucose_g = std::max(0.0, composition.glucose_g - sugars_g / 2);
   composition.fructose_g += sugars_g / 2;
+}
+
+AcidBand named_acid_band() {
+  return {value_of(data, "label-acid.least"), value_of(data, "label-acid.most")};
 }
 
 std::span<const Datum> label_reading_data() {

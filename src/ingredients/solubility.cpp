@@ -1,7 +1,7 @@
 #include "gelwright/solubility.hpp"
 
-#include <array>
-#include <string>
+#include <algorithm>
+#include <iterator>
 
 #include "base/number.hpp"
 
@@ -204,27 +204,39 @@ constexpr std::optional<std::string_view> temperature_in(std::string_view key,
   return key.substr(stem.size() + 1);
 }
 
-std::string_view stem_of(std::string_view ingredient) {
-  for (const Substance& each : substances) {
-    std::string_view names = each.ingredients;
-    while (!names.empty()) {
-      const std::size_t bar = names.find('|');
-      if (names.substr(0, bar) == ingredient) return each.stem;
-      names = bar == std::string_view::npos ? std::string_view() : names.substr(bar + 1);
-    }
+/// Whether `name` is one of the built-in names.
+constexpr bool lists(std::string_view names, std::string_view name) {
+  while (!names.empty()) {
+    const std::size_t bar = names.find('|');
+    if (names.substr(0, bar) == name) return true;
+    names = bar == std::string_view::npos ? std::string_view() : names.substr(bar + 1);
   }
-  return {};
+  return false;
 }
 
 }  // namespace
 
-std::optional<double> solubility_g_per_100g_water(std::string_view ingredient, double temp_c) {
-  const std::string_view stem = stem_of(ingredient);
-  if (stem.empty()) return std::nullopt;
+std::size_t soluble_substances() {
+  return std::size(substances);
+}
+
+std::optional<std::size_t> soluble_substance(std::string_view ingredient) {
+  for (std::size_t i = 0; i < std::size(substances); ++i)
+    if (lists(substances[i].ingredients, ingredient)) return i;
+  return std::nullopt;
+}
+
+std::string soluble_substance_name(std::size_t substance) {
+  std::string name(substances[substance].stem);
+  std::replace(name.begin(), name.end(), '-', ' ');
+  return name;
+}
+
+double solubility_g_per_100g_water(std::size_t substance, double temp_c) {
   std::optional<double> last_temp_c;
   double last = 0;
   for (const Datum& row : table) {
-    const auto at = temperature_in(row.key, stem);
+    const auto at = temperature_in(row.key, substances[substance].stem);
     if (!at) continue;
     const double row_temp_c = detail::to_number(*at).value();
     if (temp_c <= row_temp_c) {
@@ -234,15 +246,24 @@ std::optional<double> solubility_g_per_100g_water(std::string_view ingredient, d
     last_temp_c = row_temp_c;
     last = row.value;
   }
-  return last_temp_c ? std::optional<double>(last) : std::nullopt;
+  return last;
+}
+
+std::optional<double> solubility_g_per_100g_water(std::string_view ingredient, double temp_c) {
+  const auto substance = soluble_substance(ingredient);
+  if (!substance) return std::nullopt;
+  return solubility_g_per_100g_water(*substance, temp_c);
+}
+
+std::string_view solubility_source(std::size_t substance) {
+  for (const Datum& row : table)
+    if (temperature_in(row.key, substances[substance].stem)) return row.source;
+  return {};
 }
 
 std::string_view solubility_source(std::string_view ingredient) {
-  const std::string_view stem = stem_of(ingredient);
-  if (stem.empty()) return {};
-  for (const Datum& row : table)
-    if (temperature_in(row.key, stem)) return row.source;
-  return {};
+  const auto substance = soluble_substance(ingredient);
+  return substance ? solubility_source(*substance) : std::string_view();
 }
 
 std::span<const Datum> solubility_data() {

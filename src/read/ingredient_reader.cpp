@@ -6,6 +6,7 @@
 #include "gelwright/label_readings.hpp"
 #include "gelwright/making.hpp"
 #include "gelwright/names.hpp"
+#include "gelwright/solubility.hpp"
 #include "read/label.hpp"
 #include "read/readers.hpp"
 
@@ -34,8 +35,9 @@ void add_new(std::vector<std::string>& names, const std::vector<std::string>& mo
       names.push_back(name);
 }
 
-/// What a part brings besides its composition and its gums.
-void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
+/// What `share` g of a part brings besides its composition and its gums; 0 where nobody says how
+/// much there is.
+void inherit(const Ingredient& part, double share, ObjectReader& where, Ingredient& whole) {
   const std::size_t before = std::max(whole.parts.size(), whole.allergens.size());
   add_new(whole.parts, {part.name});
   add_new(whole.parts, part.parts);
@@ -46,6 +48,15 @@ void inherit(const Ingredient& part, ObjectReader& where, Ingredient& whole) {
   whole.strongest_stock = std::min(whole.strongest_stock, part.strongest_stock);
   whole.sodium_stated = whole.sodium_stated && part.sodium_stated;
   if (!whole.fizzed) whole.fizzed = part.fizzed;
+  for (UndeclaredAcid acid : part.undeclared_acids) {
+    acid.share_low *= share;
+    acid.share_high *= share;
+    whole.undeclared_acids.push_back(std::move(acid));
+  }
+  for (const DryPart& dry : part.dry_parts)
+    whole.dry_parts.push_back({dry.name, share * dry.g_per_g});
+  if (part.source != "recipe" && share > 0 && !solubility_source(part.name).empty())
+    whole.dry_parts.push_back({part.name, share * (1 - part.per_g.water_g)});
   if (!part.buffer_pka) return;
   if (whole.buffer_pka && *whole.buffer_pka != *part.buffer_pka)
     where.refuse("ingredient", "two parts have buffers of different pKa",
@@ -64,10 +75,16 @@ void read_named(ObjectReader& part, const std::string& name, bool labelled, Pant
   if (holds_gum(*found))
     part.refuse("ingredient", "a label does not say how much gum there is",
                 "name it under \"undeclared_gum\" with the least and the most it may be");
-  if (found->kind == Kind::acid)
+  if (found->kind == Kind::acid) {
+    const AcidBand band = named_acid_band();
     part.assume("ingredient", fmt::format("how much {} is in {}", found->name, whole.name),
-                "none counted", "the pack names it without saying how much");
-  inherit(*found, part, whole);
+                fmt::format("{:.3g} %, the middle of its band", 50 * (band.least + band.most)),
+                "the pack names it without saying how much",
+                fmt::format("{:.3g} to {:.3g} %", 100 * band.least, 100 * band.most));
+    whole.undeclared_acids.push_back({found->name, found->per_g, band.least, band.most});
+    whole.per_g += found->per_g * ((band.least + band.most) / 2);
+  }
+  inherit(*found, 0, part, whole);
   named.add(*found);
 }
 
@@ -92,7 +109,7 @@ Ingredient read_defined(ObjectReader& body, const std::string& name, Pantry& pan
       return;
     }
     if (const Ingredient* found = pantry.find(*part_name, part.at("ingredient"))) {
-      inherit(*found, part, made);
+      inherit(*found, share, part, made);
       inherit_gum_facts(*found, share, made);
       made.per_g += found->per_g * share;
     }

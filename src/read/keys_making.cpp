@@ -152,11 +152,18 @@ const ObjectType& step_keys() {
                .bounds = {0, 100, false},
                .otherwise = 5.0,
                .example = "20"},
+              {.name = "open",
+               .shape = Shape::boolean,
+               .what = "whether it stands open until nothing fizzes any more",
+               .more = "after acid and bicarbonate are in and before it is filled: then no gas is "
+                       "left to burst a pouch",
+               .left_out = "no",
+               .example = "true"},
           },
       .variants = {{"add", {"what"}, {"into", "how", "minutes"}},
                    {"heat", {"to_c"}, {"minutes"}},
                    {"cool", {"to_c"}, {"how", "minutes"}},
-                   {"rest", {"hours"}, {"at_c"}},
+                   {"rest", {"hours"}, {"at_c", "open"}},
                    {"fill", {}}},
   };
   return type;

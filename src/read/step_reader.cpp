@@ -37,6 +37,7 @@ class StepReader {
     const auto to_c = body.number("to_c");
     step.hours = body.number("hours").value_or(0);
     step.at_c = body.number_or("at_c");
+    step.open = body.boolean("open").value_or(false);
     const auto into = body.text("into");
     step.what = read_what(body);
     if (!act) {
@@ -75,6 +76,9 @@ class StepReader {
         step.act == Act::add || step.act == Act::heat || step.act == Act::fill;
     if (filled_ && handles_the_vessel)
       body.refuse("do", "it is filled by then", "move this step to before \"fill\"");
+    if (filled_ && step.act == Act::rest && step.open)
+      body.refuse("open", "it is filled by then, and gas stays in",
+                  "move this step to before \"fill\"");
     filled_ = filled_ || step.act == Act::fill;
     recipe_.steps.push_back(std::move(step));
   }

@@ -8,6 +8,7 @@
 #include "gelwright/allergens.hpp"
 #include "gelwright/gel_kitchen.hpp"
 #include "gelwright/keeping.hpp"
+#include "gelwright/usual.hpp"
 #include "report/sheet_parts.hpp"
 #include "serving/ph_error.hpp"
 
@@ -126,9 +127,25 @@ std::string made_of(const Inputs& inputs, const Evaluation& evaluation) {
       inputs.servings == 1 ? "" : (inputs.recipe->form == Form::pouch ? "es" : "s"),
       significant(formula.solids_g, 3), significant(formula.water_g, 3),
       fixed(formula.water_per_g_solids(), 2), fixed(100 * formula.water_fraction_of_total(), 0));
-  if (formula.acid_g > 0) text += fmt::format(", {} g of acid", significant(formula.acid_g, 2));
-  if (formula.calcium_salt_g > 0)
-    text += fmt::format(", {} g of calcium salt", significant(formula.calcium_salt_g, 2));
+  const auto dose = [&text](double mass_g, int figures, std::string_view what) {
+    if (mass_g > 0) text += fmt::format(", {} g of {}", significant(mass_g, figures), what);
+  };
+  dose(formula.acid_g, 2, "acid");
+  dose(formula.calcium_salt_g, 2, "calcium salt");
+  const double factor = evaluation.batch.factor;
+  if (factor != 1) {
+    text += fmt::format(". In all {} g of solids, {} g of water",
+                        significant(factor * formula.solids_g, 3),
+                        significant(factor * formula.water_g, 3));
+    dose(factor * formula.acid_g, 3, "acid");
+    dose(factor * formula.calcium_salt_g, 3, "calcium salt");
+  }
+  const std::vector<std::string> unlike = beside_usual(evaluation, inputs);
+  if (unlike.empty())
+    return text + fmt::format(". Usual amounts for a {}.",
+                              inputs.recipe->form == Form::pouch ? "pouch" : "drink");
+  text += ". Check:";
+  for (std::size_t i = 0; i < unlike.size(); ++i) text += (i == 0 ? " " : "; ") + unlike[i];
   return text + ".";
 }
 

@@ -20,6 +20,7 @@
 #include "gelwright/species.hpp"
 #include "gelwright/spread.hpp"
 #include "gelwright/start.hpp"
+#include "gelwright/usual.hpp"
 #include "gelwright/water.hpp"
 #include "gelwright/water_phase.hpp"
 #include "gelwright/weighing.hpp"
@@ -56,6 +57,7 @@ const std::vector<DataTable>& data_tables() {
       {"mend", mend_data()},
       {"start", start_data()},
       {"flags", flag_data()},
+      {"usual amounts", usual_data()},
       {"bench", bench_data()},
       {"fit", fit_data()},
       {"spread", spread_data()},

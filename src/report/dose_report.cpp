@@ -39,6 +39,52 @@ Names names_of(const DoseAnswer& answer, const DoseQuestion& question) {
   return {};
 }
 
+std::string how_sure(const Evaluation& evaluation, const DoseAnswer& answer) {
+  const std::string width = fmt::format("+- {}", fixed(evaluation.water_phase.ph_uncertainty, 1));
+  if (answer.by_sodium.empty()) return width;
+  return fmt::format("{} if its sodium is {}; {} to {} over all it may be", width,
+                     to_text(answer.by_sodium.front().reading.salt),
+                     fixed(evaluation.ph_band.low, 1), fixed(evaluation.ph_band.high, 1));
+}
+
+/// The dose for each salt a label's sodium may be, and how to come to the right one.
+void add_readings(const DoseAnswer& answer, const DoseQuestion& question, double factor,
+                  Section& dose) {
+  Table table{"by_sodium",
+              {{"sodium", "sodium as", false},
+               {"chance", "chance", true},
+               {"amount_g", "g per serving", true},
+               {"batch_g", "g in the batch", true},
+               {"reached", "", false, Shown::json_only}},
+              {}};
+  const auto row = [&](std::string_view salt, Cell chance, const Dosed& dosed) {
+    const int decimals = std::max(3, mass_decimals(dosed.amount));
+    table.rows.push_back(
+        {salt, std::move(chance), dosed.reached ? Cell(dosed.amount, decimals) : Cell(),
+         dosed.reached ? Cell(dosed.amount * factor, decimals) : Cell(), Cell(dosed.reached)});
+  };
+  bool all_reached = true;
+  double most_g = answer.dosed.amount;
+  for (const DoseReading& each : answer.by_sodium) {
+    row(to_text(each.reading.salt), Cell(each.reading.weight, 2), each.dosed);
+    all_reached = all_reached && each.dosed.reached;
+    if (each.dosed.reached) most_g = std::max(most_g, each.dosed.amount);
+  }
+  row("mean of them", Cell(), *answer.at_mean_ph);
+  dose.tables.push_back(std::move(table));
+  if (!answer.dosed.reached) return;
+  dose.lines.push_back(
+      {"how",
+       {fmt::format(
+           "The label does not say what salt its sodium is, so the dose may be {} to {} g a "
+           "serving{}. The least is the answer: put it in, read the pH with a meter, and "
+           "add more bit by bit until it reads {:g}. Acid can be added and never taken "
+           "out. Unread, keep it as if it were not sour.",
+           significant(answer.dosed.amount, 2), significant(most_g, 2),
+           all_reached ? "" : ", and for some more than is sensible", question.value)},
+       Lines::Style::paragraph});
+}
+
 }  // namespace
 
 Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
@@ -70,7 +116,8 @@ Report dose_report(const DoseAnswer& answer, const DoseQuestion& question) {
                           fmt::format("for {:g} servings", answer.inputs.servings)});
   if (question.target == Target::ph)
     dose.figures.push_back({"ph", "pH, as sure as the model is", Cell(dosed.value, 1), "", "",
-                            fmt::format("+- {}", fixed(evaluation.water_phase.ph_uncertainty, 1))});
+                            how_sure(evaluation, answer)});
+  if (!answer.by_sodium.empty()) add_readings(answer, question, evaluation.batch.factor, dose);
   if (const auto found = sensitivity_of(answer, question, evaluation.batch)) {
     const BatchLine* line = &evaluation.batch.lines[found->line];
     const char* goal = question.target == Target::ph      ? "pH"

@@ -76,7 +76,15 @@ class Words {
         return fmt::format("Let it cool to {:.0f} degC, {}.", step.temp_c,
                            recipe_.steps[*step.step].how == How::stirred ? "stirring all the time"
                                                                          : "without moving it");
+      case Doing::let_fizz:
+        return "If it fizzes, leave it open and stir now and then. Fill and close only when "
+               "nothing "
+               "fizzes any more.";
       case Doing::rest:
+        if (recipe_.steps[*step.step].open)
+          return fmt::format(
+              "Leave it open{}, stirring now and then, until nothing fizzes any more.",
+              step.hours > 0 ? " for " + hours(step.hours) : "");
         return step.temp_c <= fridge_c
                    ? fmt::format("Rest {} in the fridge.", hours(step.hours))
                    : fmt::format("Rest {} at {:.0f} degC.", hours(step.hours), step.temp_c);

@@ -92,7 +92,7 @@ Section detail::chemistry_section(const Inputs& inputs, const Evaluation& evalua
   if (wider)
     figures.push_back({"ph_band", "pH, all it may be",
                        Cell(fmt::format("{} to {}", fixed(band.low, 1), fixed(band.high, 1))), "",
-                       "", "over what the sodium may be; measure it once", Shown::text_only});
+                       "", "over what the label leaves open; measure it once", Shown::text_only});
   figures.push_back({"ph_degassed", "pH in balance with air", Cell(phase.ph_degassed, 1), "",
                      fmt::format("differs by less than {:g}", degassing_shown_above_ph()), "",
                      phase.ph_degassed ? Shown::everywhere : Shown::json_only});
@@ -186,13 +186,17 @@ std::string detail::remedy_with_amount(std::size_t flag, const Inputs& inputs,
   if (flag >= advice.clears.size() || !advice.clears[flag]) return general;
   const Remedy& remedy = *advice.clears[flag];
   if (remedy.same_as)
-    return fmt::format("the change for {} clears it too",
-                       name_of(evaluation.flags[*remedy.same_as].id));
+    return fmt::format("the same change clears it: {}",
+                       change_words(remedy.change, inputs, evaluation.batch));
   std::string raises;
   for (const FlagId id : remedy.raises)
-    raises += fmt::format("{}{}", raises.empty() ? " but raises " : ", ", name_of(id));
+    raises += fmt::format("{}{}", raises.empty() ? ", but then look out for " : "; ", called(id));
   return fmt::format("{} clears it{}{}{}", change_words(remedy.change, inputs, evaluation.batch),
-                     raises, general.empty() ? "" : ", or ", general);
+                     raises,
+                     general.empty()  ? ""
+                     : raises.empty() ? ", or "
+                                      : ". Or ",
+                     general);
 }
 
 Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation,

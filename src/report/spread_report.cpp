@@ -153,12 +153,14 @@ Section outlook_section(const Inputs& inputs, const SpreadResult& result) {
 Section flags_section(const SpreadResult& result) {
   Section section{"flags", "CHANCE OF EACH FLAG, in 100", {}, {}, {}};
   Table table{"flags",
-              {{"flag", "", false},
+              {{"flag", "", false, Shown::json_only},
+               {"words", "", false, Shown::text_only},
                {"percent", "chance", true},
                {"stop_percent", "as stop", true},
                {"drawn", "", false}}};
   for (const FlagChance& each : result.flags)
-    table.rows.push_back({name_of(each.id), percent(each.share), percent(each.stop_share),
+    table.rows.push_back({name_of(each.id), called(each.id), percent(each.share),
+                          percent(each.stop_share),
                           each.from_plan ? "by the recipe, not drawn" : ""});
   section.tables.push_back(std::move(table));
   return section;

@@ -34,28 +34,36 @@ gel::Reading read_gel(const gel::State& state, double weight, const GelOptions& 
 struct PackReading {
   GumReading gum;
   SodiumSalt sodium = SodiumSalt::chloride;
+  int acid = 0;  ///< of an undeclared acid: -1 the least, 0 the middle, +1 the most
   double weight = 1;
 
   bool middle() const {
-    return gum.identity == 0 && gum.band == 0 && sodium == SodiumSalt::chloride;
+    return gum.identity == 0 && gum.band == 0 && sodium == SodiumSalt::chloride && acid == 0;
   }
 };
 
 std::vector<PackReading> pack_readings(const Inputs& inputs, const Learned* learned, bool bands) {
   std::vector<SodiumReading> salts = sodium_readings(inputs);
   if (salts.empty()) salts = {SodiumReading{}};
+  const bool acid_in_doubt = bands && acid_undeclared(inputs);
   std::vector<PackReading> all;
   for (const GumReading& gum : gum_readings(*inputs.recipe, learned)) {
     if (!bands && gum.band != 0) continue;
     for (const SodiumReading& salt : salts)
-      all.push_back({gum, salt.salt, gum.weight * salt.weight});
+      for (const int acid : {-1, 0, 1}) {
+        if (!acid_in_doubt && acid != 0) continue;
+        const double share =
+            acid_in_doubt ? gel::band_weights[static_cast<std::size_t>(acid + 1)] : 1;
+        all.push_back({gum, salt.salt, acid, gum.weight * salt.weight * share});
+      }
   }
   return all;
 }
 
 /// The state under another reading of the pack. A pH that was read stays as read.
 gel::State state_under(const PackReading& reading, const Inputs& inputs, const gel::State& middle) {
-  const Inputs read = read_sodium_as(read_as(inputs, reading.gum), reading.sodium);
+  Inputs read = read_sodium_as(read_as(inputs, reading.gum), reading.sodium);
+  if (reading.acid != 0) read = read_acid_as(read, 0.5 * (1 + reading.acid));
   const Formula formula = formulate(read);
   gel::State state = gel_state_of(formula, water_phase_of(formula, read, false), read);
   if (inputs.reading_offset_ph != 0) {

@@ -115,10 +115,12 @@ ViscosityGrade grade_of(const Inputs& inputs) {
   return grade.value_or(ViscosityGrade::unknown);
 }
 
-/// log10 doubt of the available calcium: what complexes and salts leave unsure, and the share of it
-/// that a water report brings with a stated doubt.
-double calcium_lg_sd(const Formula& formula, const Inputs& inputs, double total_mmol_per_kg) {
-  const double usual = gel::State{}.ca_lg_sd;
+/// log10 doubt of the available calcium: what salts leave unsure, what the constants of citrate's
+/// complexes do, and the share of it that a water report brings with a stated doubt.
+double calcium_lg_sd(const Formula& formula, const WaterPhase& phase, const Inputs& inputs,
+                     double total_mmol_per_kg) {
+  const double usual =
+      std::hypot(gel::State{}.ca_lg_sd, phase.free_calcium_decades / sds_in_half_width);
   const auto& tap = inputs.recipe->tap;
   if (!tap || total_mmol_per_kg <= 0) return usual;
   const auto relative = [](const std::optional<double>& sd, const std::optional<double>& value) {
@@ -201,7 +203,7 @@ gel::State gel_state_of(const Formula& formula, const WaterPhase& phase, const I
   state.ca_mmol_per_kg = phase.available_calcium_mmol_per_kg;
   state.ca_total_mmol_per_kg =
       phase.total_calcium_mmol_per_kg + phase.undissolved_calcium_mmol_per_kg;
-  state.ca_lg_sd = calcium_lg_sd(formula, inputs, state.ca_total_mmol_per_kg);
+  state.ca_lg_sd = calcium_lg_sd(formula, phase, inputs, state.ca_total_mmol_per_kg);
   state.mg_mmol_per_kg = phase.free_magnesium_mmol_per_kg;
   state.na_mmol_per_kg = phase.total_sodium_mmol_per_kg;
   state.k_mmol_per_kg = phase.total_potassium_mmol_per_kg;

@@ -96,6 +96,7 @@ class Walk {
 
   void add(const Step& step) {
     ++place_;
+    made_.gas_let_out = false;
     for (const Addition& each : step.what) {
       switch (each.item) {
         case Item::water:
@@ -150,6 +151,7 @@ class Walk {
 
   void rest(const Step& step) {
     now_c_ = step.at_c;
+    made_.gas_let_out = made_.gas_let_out || step.open;
     made_.hours += step.hours;
     if (acid_in_) made_.acid_hours += step.hours;
     for (GoesIn& each : made_.solids) each.hours += step.hours;

@@ -51,21 +51,45 @@ Inputs read_sodium_as(const Inputs& inputs, SodiumSalt salt) {
   return read;
 }
 
+bool acid_undeclared(const Inputs& inputs) {
+  return std::any_of(inputs.solids.begin(), inputs.solids.end(), [&](const InputLine& line) {
+    const Ingredient& what = inputs.recipe->ingredients[line.ingredient];
+    return line.mass_g > 0 && !what.undeclared_acids.empty() && !what.buffer_pka;
+  });
+}
+
+Inputs read_acid_as(const Inputs& inputs, double at) {
+  Inputs read = inputs;
+  for (InputLine& line : read.solids)
+    line.per_g += acid_beside_middle(inputs.recipe->ingredients[line.ingredient], at);
+  return read;
+}
+
 PhBand ph_band_of(const Formula& formula, const WaterPhase& phase, const Inputs& inputs) {
   PhBand band{phase.ph - phase.ph_uncertainty, phase.ph + phase.ph_uncertainty, {}};
-  if (formula.delivered.unnamed_sodium_mol <= 0) return band;
-  for (const SodiumReading& each : sodium_readings(inputs)) {
-    if (each.salt == SodiumSalt::chloride) {
-      band.readings.push_back(reading_of(each, formula, phase));
-    } else {
-      const Inputs read = read_sodium_as(inputs, each.salt);
-      band.readings.push_back(
-          reading_of(each, formula, water_phase_of(formulate(read), read, false)));
-    }
-    const SodiumPh& last = band.readings.back();
-    band.low = std::min(band.low, last.ph - last.half_width);
-    band.high = std::max(band.high, last.ph + last.half_width);
+  const auto count = [&band](double ph, double half_width) {
+    band.low = std::min(band.low, ph - half_width);
+    band.high = std::max(band.high, ph + half_width);
+  };
+  const auto solve = [](const Inputs& read) {
+    return water_phase_of(formulate(read), read, false);
+  };
+  std::vector<SodiumReading> salts;
+  if (formula.delivered.unnamed_sodium_mol > 0) salts = sodium_readings(inputs);
+  for (const SodiumReading& each : salts) {
+    band.readings.push_back(
+        each.salt == SodiumSalt::chloride
+            ? reading_of(each, formula, phase)
+            : reading_of(each, formula, solve(read_sodium_as(inputs, each.salt))));
+    count(band.readings.back().ph, band.readings.back().half_width);
   }
+  if (!acid_undeclared(inputs)) return band;
+  if (salts.empty()) salts = {SodiumReading{}};
+  for (const double at : {0.0, 1.0})
+    for (const SodiumReading& each : salts) {
+      const WaterPhase end = solve(read_acid_as(read_sodium_as(inputs, each.salt), at));
+      count(end.ph, end.ph_uncertainty);
+    }
   return band;
 }
 

@@ -179,10 +179,12 @@ WaterPhase water_phase_of(const Formula& formula, const Inputs& inputs, bool for
   phase.carbon_dioxide_mol_per_kg = solved.species_mol_per_kg[carbon_dioxide];
 
   const double calcium = totals[Component::calcium];
-  const double available = available_calcium_mol_per_kg(solved);
+  // All of it is in solution: a study of the complexes sets no more calcium free than there is.
+  const double freed = std::pow(10.0, inputs.calcium_lg_bias);
+  const double available = std::min(calcium, freed * available_calcium_mol_per_kg(solved));
   const double carboxylate = totals[Component::uronate];
   phase.total_calcium_mmol_per_kg = 1000 * calcium;
-  phase.free_calcium_mmol_per_kg = 1000 * solved.free_calcium_mol_per_kg;
+  phase.free_calcium_mmol_per_kg = 1000 * std::min(calcium, freed * solved.free_calcium_mol_per_kg);
   phase.available_calcium_mmol_per_kg = 1000 * available;
   phase.total_magnesium_mmol_per_kg = 1000 * totals[Component::magnesium];
   phase.free_magnesium_mmol_per_kg = 1000 * solved.free_magnesium_mol_per_kg;

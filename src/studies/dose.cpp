@@ -74,10 +74,27 @@ std::optional<KnobTurns> dosed_by(Target target) {
   return std::nullopt;
 }
 
+namespace {
+
+/// The dose for every salt the sodium may be. What counts as reached is the least of them that is.
+void read_sodium_in_every_way(const Inputs& inputs, double ph, DoseAnswer& found) {
+  const std::vector<SodiumReading> readings = sodium_readings(inputs);
+  if (readings.size() < 2) return;
+  for (const SodiumReading& each : readings)
+    found.by_sodium.push_back({each, dose_acid_to_ph(read_sodium_as(inputs, each.salt), ph)});
+  found.at_mean_ph = dose_acid_to_mean_ph(inputs, ph);
+  for (const DoseReading& each : found.by_sodium)
+    if (each.dosed.reached && (!found.dosed.reached || each.dosed.amount < found.dosed.amount))
+      found.dosed = each.dosed;
+}
+
+}  // namespace
+
 DoseAnswer answer(const Inputs& inputs, const DoseQuestion& question) {
-  DoseAnswer found{solve(inputs, question), inputs, std::nullopt};
+  DoseAnswer found{solve(inputs, question), inputs, std::nullopt, {}, std::nullopt};
   switch (question.target) {
     case Target::ph:
+      read_sodium_in_every_way(inputs, question.value, found);
       found.inputs.acid->line.mass_g = found.dosed.amount;
       break;
     case Target::ratio:

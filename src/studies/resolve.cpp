@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "base/roots.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/properties.hpp"
+#include "gelwright/sodium_readings.hpp"
 #include "gelwright/water_phase.hpp"
 
 namespace gelwright {
@@ -93,6 +95,20 @@ Dosed dose_acid_to_ph(const Inputs& inputs, double ph) {
     dosed.reason = cannot(dosed, "pH", ph, 2);
     if (ph > dosed.nearest_high) dosed.reason += ": without any acid it is already that sour";
   }
+  return dosed;
+}
+
+Dosed dose_acid_to_mean_ph(const Inputs& inputs, double ph) {
+  std::vector<Inputs> trials;
+  const std::vector<SodiumReading> readings = sodium_readings(inputs);
+  for (const SodiumReading& each : readings) trials.push_back(read_sodium_as(inputs, each.salt));
+  Dosed dosed = solve_monotone(0, largest_dose_g(inputs, &Inputs::acid), ph, [&](double mass_g) {
+    double mean = 0;
+    for (std::size_t i = 0; i < trials.size(); ++i)
+      mean += readings[i].weight * chemistry_with(trials[i], &Inputs::acid, mass_g).ph;
+    return mean;
+  });
+  if (!dosed.reached) dosed.reason = cannot(dosed, "mean pH", ph, 2);
   return dosed;
 }
 

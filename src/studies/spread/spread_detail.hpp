@@ -28,6 +28,7 @@ enum class DoubtTarget : std::uint8_t {
   esterification,       ///< of one pectin, index: gum
   neutralised,          ///< fraction, of one pectin, index: gum
   buffer,               ///< relative, index: solid
+  acid_share,           ///< 0 to 1, place in the band of undeclared acids, index: solid
   sodium_salt,          ///< 0 to 1, cumulated weight of what the unnamed sodium may be
   tap_report,           ///< relative, of every figure of the report without an uncertainty
   tap_ion,              ///< mg/L, index: ion
@@ -35,8 +36,9 @@ enum class DoubtTarget : std::uint8_t {
   tap_hardness,         ///< mmol/L
   gum_pka,
   ph_bias,
-  gel_parameter,  ///< index: gel::Id
-  learned,        ///< standard normal, index: which of the four that make up the shifts
+  calcium_complexes,  ///< log10, of the free calcium
+  gel_parameter,      ///< index: gel::Id
+  learned,            ///< standard normal, index: which of the four that make up the shifts
 };
 
 /// One drawn quantity, ready for the inner loop.

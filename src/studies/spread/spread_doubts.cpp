@@ -311,6 +311,10 @@ void Collector::gums() {
           (what.gum_share_low + what.gum_share_high) / 2,
           (what.gum_share_high - what.gum_share_low) / 2, "g/g", "the recipe", what.gum_share_low,
           what.gum_share_high, true);
+    if (!what.undeclared_acids.empty() && !what.buffer_pka)
+      add(DoubtTarget::acid_share, i, DoubtKind::ingredients,
+          fmt::format("acid in {}, in its band", what.name), 0.5, 0.5, "1", "judgement", 0, 1,
+          true);
     const bool has_gum = std::any_of(line.per_g.gum_g.begin(), line.per_g.gum_g.end(),
                                      [](double g) { return g > 0; });
     if (what.kind == Kind::mix && has_gum) {
@@ -377,6 +381,9 @@ void Collector::model() {
   add(DoubtTarget::ph_bias, 0, DoubtKind::ph_model,
       phase.buffer_unknown ? "pH model and undeclared acids" : "pH model", inputs.ph_bias,
       all / normal_half_width(), "pH", "judgement");
+  add(DoubtTarget::calcium_complexes, 0, DoubtKind::ph_model,
+      "free calcium, by the constants of citrate's complexes", inputs.calcium_lg_bias,
+      phase.free_calcium_decades / normal_half_width(), "log10", "judgement");
   if (point.formula.delivered.unnamed_sodium_mol > 0)
     add(DoubtTarget::sodium_salt, 0, DoubtKind::ph_model,
         "which salt the label's sodium is, by cumulated weight", 0.5, 0.5, "1", "judgement", 0, 1,
@@ -419,7 +426,7 @@ void Collector::gel() {
     add(DoubtTarget::gel_parameter, i, parameter ? DoubtKind::gel_model : DoubtKind::gum,
         std::move(what), gel::central_values()[id],
         id == gel::Id::in_ca ? gel::State{}.ca_lg_sd : gel::sd_of(id, state), std::move(unit),
-        std::move(from));  // the doubt of the water report is drawn with the water
+        std::move(from));  // what water and complexes leave in doubt is drawn with them
     // It is drawn as a deviation, and told as the share it deviates from.
     if (id == gel::Id::in_fg && !doubts.drawn.empty() && doubts.drawn.back().index == i)
       doubts.described.back().value = state.guluronate;

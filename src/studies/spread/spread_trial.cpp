@@ -118,7 +118,10 @@ Trial::Trial(const Inputs& nominal, std::span<const DoubtDraw> drawn)
       inputs_(nominal),
       salts_(sodium_readings(nominal)) {
   // A trial knows its gum share: the band must not be walked again inside every evaluation.
-  for (Ingredient& ingredient : recipe_.ingredients) ingredient.undeclared.clear();
+  for (Ingredient& ingredient : recipe_.ingredients) {
+    ingredient.undeclared.clear();
+    ingredient.undeclared_acids.clear();
+  }
   inputs_.recipe = &recipe_;
   const auto dose = [](const std::optional<InputDose>& which) {
     if (!which) return Dose{};
@@ -145,6 +148,7 @@ const Inputs& Trial::draw(std::uint64_t seed, std::uint64_t trial,
   inputs_.tap = nominal_.tap;
   inputs_.gum_pka = nominal_.gum_pka;
   inputs_.ph_bias = nominal_.ph_bias;
+  inputs_.calcium_lg_bias = nominal_.calcium_lg_bias;
   gel_values_ = gel::central_values();
   identity_ = 0;
   take_learned();
@@ -287,6 +291,11 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       chloride_mol = std::max(0.0, chloride_mol);
       break;
     }
+    case DoubtTarget::acid_share: {
+      InputLine& mix = inputs_.solids[index];
+      mix.per_g += acid_beside_middle(nominal_.recipe->ingredients[mix.ingredient], now);
+      break;
+    }
     case DoubtTarget::sodium_salt: {
       double cumulated = 0;
       for (const SodiumReading& each : salts_) {
@@ -326,6 +335,9 @@ void Trial::apply(const DoubtDraw& what, double deviation) {
       break;
     case DoubtTarget::ph_bias:
       inputs_.ph_bias = now;
+      break;
+    case DoubtTarget::calcium_complexes:
+      inputs_.calcium_lg_bias = now;
       break;
     case DoubtTarget::gel_parameter:
       gel_values_[static_cast<gel::Id>(index)] += deviation;
