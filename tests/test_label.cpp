@@ -178,7 +178,8 @@ TEST_CASE("what is named without an amount needs a label, and is no gum") {
   const Recipe recipe = labelled(R"("per_g": 100, "carbohydrate_g": 90)",
                                  R"(, "contains": [{"ingredient": "malic acid"}])");
   CHECK(recipe.assumed.front().what == "how much malic acid is in mix");
-  CHECK(recipe.assumed.front().value == "none counted");
+  CHECK(recipe.assumed.front().value == "1.6 %, the middle of its band");
+  CHECK(recipe.assumed.front().range == "0.2 to 3 %");
 }
 
 TEST_CASE("sugars as a ratio: glucose to fructose as packs print it") {

@@ -190,18 +190,18 @@ std::string tell_gas(const Flag& flag, const Judged& j) {
 
 /// The step that says so, as a recipe writes it.
 constexpr std::string_view left_open =
-    R"({"do": "rest", "hours": 0.5, "at_c": 20, "open": true} before "fill")";
+    R"(put a step before "fill" with "do": "rest", "hours": 0.5, "at_c": 20, "open": true)";
 
 std::string mend_gas(const Flag& flag, const Judged&) {
   return flag.numbers.as<Gas>().chance_percent >= 100
              ? fmt::format(
                    "let it finish fizzing in an open bowl before you close anything, and "
-                   "write so under \"process\": {}",
+                   "{}",
                    left_open)
              : fmt::format(
                    "wet a pinch of the mix with acid; if nothing fizzes, write \"fizzed\": "
                    "false under it, else let the batch finish fizzing in an open bowl and "
-                   "write so under \"process\": {}",
+                   "{}",
                    left_open);
 }
 

@@ -3,8 +3,6 @@
 #include <fmt/format.h>
 
 #include "base/dust.hpp"
-#include "base/number.hpp"
-#include "base/rounding.hpp"
 
 namespace gelwright {
 
@@ -42,89 +40,73 @@ constexpr Datum data[] = {
      Standing::judgement},
 };
 
-double common(std::string_view form, std::string_view what) {
-  for (const Datum& row : data)
-    if (row.key == fmt::format("common.{}.{}", form, what)) return row.value;
-  throw NoSuchDatum{};
-}
+struct Range {
+  double least;  ///< 0 where nothing is too little
+  double most;
+};
+
+struct Common {
+  std::string_view form;
+  Range serving_g, water_per_g_solids, acid_per_100_g, gum_per_100_g;
+};
+constexpr Common pouches{
+    "pouch",
+    {value_of(data, "common.pouch.serving-least"), value_of(data, "common.pouch.serving-most")},
+    {value_of(data, "common.pouch.water-least"), value_of(data, "common.pouch.water-most")},
+    {value_of(data, "common.pouch.acid-least"), value_of(data, "common.pouch.acid-most")},
+    {value_of(data, "common.pouch.gum-least"), value_of(data, "common.pouch.gum-most")}};
+constexpr Common drinks{
+    "drink",
+    {value_of(data, "common.drink.serving-least"), value_of(data, "common.drink.serving-most")},
+    {value_of(data, "common.drink.water-least"), value_of(data, "common.drink.water-most")},
+    {0, value_of(data, "common.drink.acid-most")},
+    {0, value_of(data, "common.drink.gum-most")}};
 
 /// What the flag for slips would find is found here too, for it need not stand on the first screen.
-class Beside {
- public:
-  explicit Beside(std::string_view form) : form_(form) {}
-
-  void under(double amount, std::string_view what, std::string_view less, std::string range) {
-    if (is_under(amount, common(form_, what))) add(less, std::move(range));
-  }
-  void over(double amount, std::string_view what, std::string_view more, std::string range) {
-    if (is_over(amount, common(form_, what))) add(more, std::move(range));
-  }
-  std::string number(std::string_view what) const {
-    return fmt::format("{:g}", common(form_, what));
-  }
-
+std::vector<std::string> against(const Common& common, const Serving& serving,
+                                 const Inputs& inputs) {
+  const Formula& formula = serving.formula;
   std::vector<std::string> found;
-
- private:
-  void add(std::string_view what, std::string range) {
-    found.push_back(fmt::format("{} for a {} ({} is common)", what, form_, range));
+  const auto compare = [&](double amount, Range range, std::string_view less, std::string_view more,
+                           std::string_view unit) {
+    const bool under = is_under(amount, range.least);
+    if (!under && !is_over(amount, range.most)) return;
+    found.push_back(fmt::format(
+        "{} for a {} ({} {:g} {} is common)", under ? less : more, common.form,
+        range.least > 0 ? fmt::format("{:g} to", range.least) : "up to", range.most, unit));
+  };
+  constexpr std::string_view per_100_g = "g in 100 g of water";
+  compare(formula.total_g, common.serving_g, "a small serving", "a big serving", "g");
+  // Of a syrup much of the water is in the solids already.
+  if (formula.solids_g > 0 && formula.delivered.water_g < formula.water_g)
+    compare(formula.water_per_g_solids(), common.water_per_g_solids, "little water", "much water",
+            "g for each g of solids");
+  if (formula.acid_g > 0) {
+    Range acid = common.acid_per_100_g;
+    if (inputs.calcium) acid.least = 0;  // with a calcium salt it may set without being sour
+    compare(100 * formula.acid_g / formula.chemistry_water_g, acid, "little acid", "much acid",
+            per_100_g);
   }
-  std::string_view form_;
-};
+  double gum_g = 0;
+  for (const InputLine& line : inputs.solids)
+    if (inputs.recipe->ingredients[line.ingredient].kind == Kind::gum) gum_g += line.mass_g;
+  if (gum_g > 0)
+    compare(100 * gum_g / formula.chemistry_water_g, common.gum_per_100_g, "little gum", "much gum",
+            per_100_g);
+  return found;
+}
 
 }  // namespace
 
 std::vector<std::string> beside_usual(const Serving& serving, const Inputs& inputs) {
-  const Recipe& recipe = *inputs.recipe;
-  const Formula& formula = serving.formula;
-  const bool pouch = recipe.form == Form::pouch;
-  Beside beside(pouch ? "pouch" : "drink");
-  const auto per_100_g = [&formula](double mass_g) {
-    return 100 * mass_g / formula.chemistry_water_g;
-  };
-  const auto band = [&beside](std::string_view least, std::string_view most,
-                              std::string_view unit) {
-    return fmt::format("{} to {} {}", beside.number(least), beside.number(most), unit);
-  };
-
-  const std::string serving_g = band("serving-least", "serving-most", "g");
-  beside.under(formula.total_g, "serving-least", "a small serving", serving_g);
-  beside.over(formula.total_g, "serving-most", "a big serving", serving_g);
-
-  if (formula.solids_g > 0 && formula.delivered.water_g < formula.water_g) {
-    const std::string water = band("water-least", "water-most", "g for each g of solids");
-    beside.under(formula.water_per_g_solids(), "water-least", "little water", water);
-    beside.over(formula.water_per_g_solids(), "water-most", "much water", water);
-  }
-
-  if (formula.acid_g > 0) {
-    const std::string unit = "g in 100 g of water";
-    const std::string acid = pouch ? band("acid-least", "acid-most", unit)
-                                   : fmt::format("up to {} {}", beside.number("acid-most"), unit);
-    // With a calcium salt a pouch may set without being sour.
-    if (pouch && !inputs.calcium)
-      beside.under(per_100_g(formula.acid_g), "acid-least", "little acid", acid);
-    beside.over(per_100_g(formula.acid_g), "acid-most", "much acid", acid);
-  }
-
-  double gum_g = 0;
-  for (const InputLine& line : inputs.solids)
-    if (recipe.ingredients[line.ingredient].kind == Kind::gum) gum_g += line.mass_g;
-  if (gum_g > 0) {
-    const std::string unit = "g in 100 g of water";
-    const std::string gum = pouch ? band("gum-least", "gum-most", unit)
-                                  : fmt::format("up to {} {}", beside.number("gum-most"), unit);
-    if (pouch) beside.under(per_100_g(gum_g), "gum-least", "little gum", gum);
-    beside.over(per_100_g(gum_g), "gum-most", "much gum", gum);
-  }
-
-  const Limit& calcium = recipe.limits.calcium_mg_per_l;
+  const bool pouch = inputs.recipe->form == Form::pouch;
+  std::vector<std::string> found = against(pouch ? pouches : drinks, serving, inputs);
+  const Limit& calcium = inputs.recipe->limits.calcium_mg_per_l;
   if (!pouch && calcium.at_least && !calcium.at_most)
-    beside.found.push_back(
+    found.emplace_back(
         "a lower limit on the calcium of a drink's water, where an upper one is usual: read the "
-        "packet "
-        "again");
-  return beside.found;
+        "packet again");
+  return found;
 }
 
 std::span<const Datum> usual_data() {
