@@ -278,7 +278,7 @@ def steps_to_try(where, key, example):
         return [EVERYTHING, HEAT, {"do": "cool", "to_c": 30, "how": example}]
     if key == "to_c":
         return [EVERYTHING, {"do": "heat", "to_c": example}]
-    if key in ("hours", "at_c"):
+    if key in ("hours", "at_c", "open"):
         return [EVERYTHING, {"do": "rest", "hours": 2, key: example}]
     return [{**EVERYTHING, key: example}]
 
