@@ -9,7 +9,7 @@ FOLDER becomes a copy of the committed source with a build of its own (about 5 m
 time). Results are appended to FOLDER/results.csv: file, line, change, outcome; a second run with the same
 seed goes on where the first one ended. At the end the survivors are printed, for docs/checks.md.
 """
-import argparse, csv, pathlib, random, re, subprocess, sys, time
+import argparse, csv, pathlib, random, re, signal, subprocess, sys, time
 
 # A pattern, what takes its place, and what it is called. Found in code only: comments, texts in
 # quotes, includes and templates' angle brackets are left alone.
@@ -77,6 +77,9 @@ def main():
     p.add_argument("--only", default="src/")
     p.add_argument("--minutes", type=float, default=1e9)
     a = p.parse_args()
+    # A shell may have started us deaf to these; the tests send them.
+    for each in (signal.SIGINT, signal.SIGQUIT):
+        signal.signal(each, signal.SIG_DFL)
     here = pathlib.Path(__file__).resolve().parents[2]
     root = a.folder.resolve() / "source"
     build = a.folder.resolve() / "build"
