@@ -11,6 +11,9 @@ std::string recipe_schema();
 /// docs/kitchen.schema.json likewise.
 std::string kitchen_schema();
 
+/// docs/goal.schema.json likewise.
+std::string goal_schema();
+
 /// The guide with each table between `<!-- keys: ID -->` and `<!-- end of keys -->` written anew.
 std::string with_key_tables(const std::string& guide);
 

@@ -434,9 +434,14 @@ class Schema {
 
 std::string recipe_schema() {
   return Schema()
-             .whole(detail::recipe_keys(), "recipe.schema.json", "gelwright recipe, formats 1 and 2")
+             .whole(detail::recipe_keys(), "recipe.schema.json",
+                    "gelwright recipe, formats 1 and 2")
              .dump(2) +
          '\n';
+}
+
+std::string goal_schema() {
+  return Schema().whole(detail::goal_keys(), "goal.schema.json", "gelwright goal").dump(2) + '\n';
 }
 
 std::string kitchen_schema() {

@@ -105,7 +105,9 @@ std::string table_of(const ObjectType& type) {
 }
 
 const ObjectType& type_called(std::string_view id) {
-  for (const ObjectType* document : {&detail::recipe_keys(), &detail::kitchen_keys()})
+  for (const ObjectType* document :
+       {&detail::recipe_keys(), &detail::kitchen_keys(), &detail::goal_keys()})
+
     for (const ObjectType* type : detail::object_types(*document))
       if (type->id == id) return *type;
   if (id == detail::measured_keys().id) return detail::measured_keys();

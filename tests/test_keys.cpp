@@ -33,11 +33,12 @@ std::string first_difference(const std::string& kept, const std::string& made) {
   }
 }
 
-/// The objects of both documents, each once.
+/// The objects of all documents, each once.
 std::vector<const ObjectType*> all_types() {
   std::vector<const ObjectType*> types = object_types(recipe_keys());
-  for (const ObjectType* type : object_types(kitchen_keys()))
-    if (std::find(types.begin(), types.end(), type) == types.end()) types.push_back(type);
+  for (const ObjectType* document : {&kitchen_keys(), &goal_keys()})
+    for (const ObjectType* type : object_types(*document))
+      if (std::find(types.begin(), types.end(), type) == types.end()) types.push_back(type);
   return types;
 }
 
@@ -55,11 +56,13 @@ TEST_CASE("the schemas are those the table of keys makes", "[kept]") {
   CHECK(first_difference(test::kept("docs/recipe.schema.json", recipe), recipe) == "none");
   const std::string kitchen = test::kitchen_schema();
   CHECK(first_difference(test::kept("docs/kitchen.schema.json", kitchen), kitchen) == "none");
+  const std::string goal = test::goal_schema();
+  CHECK(first_difference(test::kept("docs/goal.schema.json", goal), goal) == "none");
 }
 
 TEST_CASE("the guides' tables are those the table of keys makes, one for each object", "[kept]") {
   std::string both;
-  for (const std::string path : {"docs/recipe.md", "docs/kitchen.md"}) {
+  for (const std::string path : {"docs/recipe.md", "docs/kitchen.md", "docs/goal.md"}) {
     const std::string guide = test::read_text(test::source_path(path));
     const std::string made = test::with_key_tables(guide);
     CHECK(first_difference(test::kept(path, made), made) == "none");

@@ -20,13 +20,17 @@ CLI::Validator number_between(double low, double high) {
       range);
 }
 
-void bind_output(CLI::App& command, OutputOptions& output) {
+void bind_format(CLI::App& command, OutputOptions& output) {
   const auto known = format_names();
   const std::vector<std::string> names(known.begin(), known.end());
   command.add_option("--format", output.format, "How to print it")
       ->type_name("FORMAT")
       ->check(CLI::IsMember(names))
       ->capture_default_str();
+}
+
+void bind_output(CLI::App& command, OutputOptions& output) {
+  bind_format(command, output);
   bind_file(command, output);
 }
 

@@ -22,6 +22,8 @@ using Run = std::function<Outcome()>;
 /// Accepts a finite number from `low` to `high`. (The parser's own range check lets NaN through.)
 CLI::Validator number_between(double low, double high);
 
+/// Adds --format.
+void bind_format(CLI::App& command, OutputOptions& output);
 /// Adds --format, -o and --force.
 void bind_output(CLI::App& command, OutputOptions& output);
 /// Adds -o and --force, for a product of only one format.
@@ -39,6 +41,7 @@ struct Registry {
   OutputOptions& output;
 };
 void add_start(Registry registry);
+void add_formulate(Registry registry);
 void add_sheet(Registry registry);
 void add_check(Registry registry);
 void add_water(Registry registry);

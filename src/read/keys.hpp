@@ -178,6 +178,11 @@ const ObjectType& measured_keys();
 const ObjectType& kitchen_keys();
 const ObjectType& vessel_keys();
 
+// The objects of a goal that a recipe does not have.
+const ObjectType& goal_keys();
+const ObjectType& goal_sugar_keys();
+const ObjectType& goal_sodium_keys();
+
 /// A whole document, and all it holds, each before those it holds itself.
 std::vector<const ObjectType*> object_types(const ObjectType& document);
 

@@ -9,6 +9,7 @@
 #include "gelwright/gel_forecast.hpp"
 #include "gelwright/gel_kitchen.hpp"
 #include "gelwright/gel_parameters.hpp"
+#include "gelwright/goal.hpp"
 #include "gelwright/gums.hpp"
 #include "gelwright/ingredient.hpp"
 #include "gelwright/label_readings.hpp"
@@ -56,6 +57,7 @@ const std::vector<DataTable>& data_tables() {
       {"procedure", procedure_data()},
       {"mend", mend_data()},
       {"start", start_data()},
+      {"goal", goal_data()},
       {"flags", flag_data()},
       {"usual amounts", usual_data()},
       {"bench", bench_data()},
