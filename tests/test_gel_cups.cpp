@@ -5,6 +5,7 @@
 #include "catch.hpp"
 #include "gel_rows.hpp"
 #include "gelwright/gel_cups.hpp"
+#include "gelwright/gel_teach.hpp"
 #include "paths.hpp"
 #include "statistics/random.hpp"
 
@@ -167,7 +168,9 @@ double normal(std::uint64_t gum, std::uint64_t what, std::uint64_t which) {
   return standard_normal({11 + gum, what, which});
 }
 
-DrawnGum drawn_gum(std::uint64_t gum) {
+constexpr double usual_phs[] = {4.8, 4.5, 4.2, 4.0, 3.8, 3.6};
+
+DrawnGum drawn_gum(std::uint64_t gum, std::span<const double> phs = usual_phs) {
   DrawnGum drawn;
   const State plain = cup_at(4);
   for (std::size_t i = 0; i < value_count; ++i) {
@@ -175,8 +178,7 @@ DrawnGum drawn_gum(std::uint64_t gum) {
     if (id != Id::in_ph && matters(id, plain))
       drawn.values[id] += sd_of(id, plain) * normal(gum, 1, i);
   }
-  const double phs[] = {4.8, 4.5, 4.2, 4.0, 3.8, 3.6};
-  for (std::size_t c = 0; c < 6; ++c) {
+  for (std::size_t c = 0; c < phs.size(); ++c) {
     Values values = drawn.values;
     values[Id::in_ph] = cup_at(4).ph_sd * normal(gum, 2, c);
     const Gel there = gel_at(cup_at(phs[c]), values);
@@ -191,6 +193,69 @@ DrawnGum drawn_gum(std::uint64_t gum) {
 }
 
 }  // namespace
+
+namespace {
+
+/// What six cups are worth over many gums: how far they bring the forecast of the serving asked
+/// about, in mean ln chance of the texture it really has.
+template <class Series>
+double gain_of(Series series, std::uint64_t gums) {
+  const State asked = cup_at(4.1);
+  double gain = 0;
+  for (std::uint64_t gum = 0; gum < gums; ++gum) {
+    const std::vector<double> phs = series(gum);
+    const DrawnGum drawn = drawn_gum(gum, phs);
+    LearnOptions options;
+    options.prior = prior_of(asked);
+    const Lesson lesson = learn(drawn.cups, options);
+    Values values = drawn.values;
+    values[Id::in_ph] = asked.ph_sd * normal(gum, 6, 0);
+    const Texture seen = likeliest(chances_at(asked, values));
+    const auto ln_of = [seen](const Outlook& outlook) {
+      return std::log(std::max(1e-9, outlook.chances[seen]));
+    };
+    gain += (ln_of(outlook_of(asked, &lesson.learnt)) - ln_of(outlook_of(asked))) /
+            static_cast<double>(gums);
+  }
+  return gain;
+}
+
+}  // namespace
+
+TEST_CASE("gel cups: the cups that are chosen teach more than an even or a random series") {
+  // Candidates as a bench has them: a pH each, from sour to hardly acidified. How much more is
+  // listed in docs/checks.md.
+  std::vector<double> phs;
+  for (double ph = 3; ph < 5.21; ph += 0.05) phs.push_back(ph);
+  std::vector<State> candidates;
+  for (const double ph : phs) {
+    candidates.push_back(cup_at(ph));
+    candidates.back().ph_sd = 0.05;
+  }
+  const TeachingPlan plan = plan_cups(candidates, cup_at(4.1), 6);
+  std::vector<double> chosen, even;
+  std::string told;
+  for (const TeachingCup& each : plan.cups) {
+    chosen.push_back(phs[each.candidate]);
+    told += " " + std::to_string(phs[each.candidate]).substr(0, 4);
+  }
+  for (std::size_t i = 0; i < 6; ++i) even.push_back(3 + 2.2 * static_cast<double>(i) / 5);
+  const std::uint64_t gums = 200;
+  const double of_chosen = gain_of([&](std::uint64_t) { return chosen; }, gums);
+  const double of_even = gain_of([&](std::uint64_t) { return even; }, gums);
+  const double of_random = gain_of(
+      [](std::uint64_t gum) {
+        std::vector<double> drawn;
+        for (std::uint64_t c = 0; c < 6; ++c)
+          drawn.push_back(rectangular({900 + gum, 8, c}, 3, 5.2));
+        return drawn;
+      },
+      gums);
+  INFO("pH of the cups:" << told << "; gain in mean ln chance " << of_chosen << " chosen, "
+                         << of_even << " even, " << of_random << " random");
+  CHECK(of_chosen > of_even);
+  CHECK(of_chosen > of_random);
+}
 
 TEST_CASE("gel cups: over 200 gums drawn from the doubt, what is learnt is as sure as it says") {
   // How often the truth lies within one and two standard deviations; the bounds are those of the

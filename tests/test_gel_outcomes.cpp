@@ -10,6 +10,7 @@
 
 #include "catch.hpp"
 #include "gelwright/evaluate.hpp"
+#include "gelwright/gel_cups.hpp"
 #include "recipes.hpp"
 
 using namespace gelwright;
@@ -48,7 +49,9 @@ std::string number(double value) {
   return text;
 }
 
-GelForecast forecast(const Try& what) {
+/// `work` on the inputs of a try.
+template <class Work>
+auto with_inputs(const Try& what, Work work) {
   std::string solids = R"("solids": [{"ingredient": "mix", "mass_g": 80})";
   if (what.late_gum_g > 0)
     solids += R"(, {"ingredient": "sodium alginate", "mass_g": )" + number(what.late_gum_g) + "}";
@@ -65,7 +68,20 @@ GelForecast forecast(const Try& what) {
     inputs.making.solids[1].place = inputs.making.acid_place + 1;
     inputs.making.solids[1].dispersed = what.late_gum;
   }
-  return evaluate(inputs).gel;
+  return work(inputs);
+}
+
+GelForecast forecast(const Try& what) {
+  return with_inputs(what, [](const Inputs& inputs) { return evaluate(inputs).gel; });
+}
+
+/// Of the middle of one gum the mix may hold.
+gel::State state_of(const Try& what, std::size_t identity) {
+  return with_inputs(what, [identity](const Inputs& inputs) {
+    const Inputs read = read_as(inputs, {.identity = identity});
+    const Formula formula = formulate(read);
+    return gel_state_of(formula, water_phase_of(formula, read, false), read);
+  });
 }
 
 double smooth_or_set(const GelForecast& gel) {
@@ -128,6 +144,90 @@ TEST_CASE("kitchen outcomes of a mix of unknown gum (common practice, no source)
                       << ", lumps " << gel.all.defects.lumps << ", pH " << gel.state.ph);
     CHECK((outcome.chance(gel) >= outcome.at_least) == outcome.met);
   }
+}
+
+namespace {
+
+/// One outcome as a cup, under each gum the mix may hold.
+struct SeenOutcome {
+  Try what;
+  gel::CupReading reading;
+  double (*chance)(const GelForecast&);
+};
+
+double thick_or_flowing(const GelForecast& gel) {
+  return gel.chance(gel::Texture::thick) + flowing(gel);
+}
+
+std::vector<SeenOutcome> nine_outcomes() {
+  const auto reading = [](std::optional<double> syringe_ml, std::optional<bool> groove,
+                          std::optional<bool> holds, std::optional<bool> lumps) {
+    gel::CupReading made;
+    made.syringe_ml_left = syringe_ml;
+    made.groove_stands = groove;
+    made.holds_when_turned = holds;
+    made.lumps_lifted_out = lumps;
+    return made;
+  };
+  return {
+      {{}, reading(1, false, false, false), liquid},
+      {{.water = hard}, reading(1, false, false, false), liquid},
+      {{.acid_g = 5}, reading({}, {}, {}, true), bits},
+      {{.water = hard, .acid_g = 5}, reading(1, false, false, false), liquid},
+      {{.acid_g = 5, .late_gum_g = 1}, reading({}, true, {}, false), smooth_or_set},
+      {{.water = hard, .acid_g = 5, .late_gum_g = 1}, reading({}, false, false, true), bits},
+      {{.water_g = 48, .acid_added = "under_blade"}, reading(9.6, false, false, false), liquid},
+      {{.water_g = 48, .acid_g = 0.2, .acid_added = "under_blade"},
+       reading(9.8, false, false, false),
+       thick_or_flowing},
+      {{.water_g = 48, .acid_g = 0.4, .acid_added = "under_blade"},
+       reading(10, false, false, false),
+       flowing},
+  };
+}
+
+}  // namespace
+
+TEST_CASE("what nine outcomes teach makes them likelier (common practice, no source)") {
+  const std::vector<SeenOutcome> outcomes_seen = nine_outcomes();
+  constexpr std::size_t identities = 2;
+  std::array<std::vector<gel::Cup>, identities> cups;
+  std::vector<double> before;
+  for (const SeenOutcome& each : outcomes_seen) {
+    before.push_back(each.chance(forecast(each.what)));
+    for (std::size_t i = 0; i < identities; ++i)
+      cups[i].push_back({state_of(each.what, i), each.reading});
+  }
+  std::array<gel::Lesson, identities> lessons;
+  double whole = 0;
+  std::array<double, identities> weight = {};
+  for (std::size_t i = 0; i < identities; ++i) {
+    lessons[i] = gel::learn(cups[i], {.prior = gel::prior_of(cups[i].back().state)});
+    CHECK(lessons[i].converged);
+  }
+  for (std::size_t i = 0; i < identities; ++i)
+    whole += weight[i] = std::exp(lessons[i].ln_evidence - lessons[0].ln_evidence);
+  double ln_before = 0, ln_after = 0;
+  for (std::size_t c = 0; c < outcomes_seen.size(); ++c) {
+    std::vector<gel::Reading> readings;
+    for (std::size_t i = 0; i < identities; ++i) {
+      gel::Reading made;
+      made.weight = weight[i] / whole;
+      made.outlook = gel::outlook_of(cups[i][c].state, &lessons[i].learnt);
+      readings.push_back(made);
+    }
+    GelForecast after;
+    after.all = gel::mix(readings);
+    const double chance = outcomes_seen[c].chance(after);
+    ln_before += std::log(before[c]);
+    ln_after += std::log(chance);
+    INFO("outcome " << c + 1 << ": " << before[c] << " before, " << chance << " after, "
+                    << words_of(after.all.chances));
+    CHECK(chance >= 0.4);
+    CHECK(chance >= 0.5);
+  }
+  INFO("mean ln chance " << ln_before / 9 << " before, " << ln_after / 9 << " after");
+  CHECK(ln_after > ln_before);
 }
 
 TEST_CASE("gum strewn into a sour drink overnight is a coin toss, and both sides are named") {

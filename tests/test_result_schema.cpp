@@ -10,6 +10,7 @@
 #include "gelwright/aim_report.hpp"
 #include "gelwright/dose_report.hpp"
 #include "gelwright/fit_report.hpp"
+#include "gelwright/goal_report.hpp"
 #include "gelwright/knob.hpp"
 #include "gelwright/ladder_report.hpp"
 #include "gelwright/mend_report.hpp"
@@ -117,6 +118,7 @@ Reports all_reports() {
   for (BenchCup& cup : ph_only.cups) {
     cup.syringe_ml.reset();
     cup.cup_turn.reset();
+    cup.groove.reset();
     cup.spoon.reset();
     cup.ring_ml.reset();
   }
@@ -126,6 +128,15 @@ Reports all_reports() {
   const Inputs within_limits = inputs_of(strict);
   add(reports,
       aim_report(within_limits, aim_at(within_limits, {gel::Texture::soft, {Knob::acid_g}})));
+  Goal goal = read_goal(read_text(source_path("recipes/goals/long-loop.json")), "goal");
+  add(reports, goal_report(goal, recipes_for(goal, shipped_kitchen())));
+  goal.price_at_most = 0.01;
+  goal.caffeine_mg = 50;
+  add(reports, goal_report(goal, recipes_for(goal, shipped_kitchen())));
+  goal.form = Form::drink;
+  goal.texture.reset();
+  goal.serving_g = 400;
+  add(reports, goal_report(goal, recipes_for(goal, std::nullopt)));
   Water unknown;
   unknown.ph = 7;
   WaterQuestion question;

@@ -18,11 +18,15 @@ struct TeachingCup {
   std::size_t candidate = 0;
   double chance_holds = 0;   ///< of the cup turned over, with what is known now, 0 to 1
   double chance_groove = 0;  ///< that a groove drawn with a spoon stands, likewise
-  double sd_after = 0;  ///< of log10 G' of the serving asked about, with this cup and those before
+  /// Of log10 G' of the serving asked about, with this cup and those before; as usual, see
+  /// TeachingPlan.
+  double sd_after = 0;
 };
 
 struct TeachingPlan {
-  double sd_before = 0;           ///< of log10 G' of the serving asked about, from the shifts alone
+  /// Of log10 G' of the serving asked about, from what cups can tell: the geometric mean over where
+  /// the mix may lie, so that its logarithm counts the information of the cups.
+  double sd_before = 0;
   std::vector<TeachingCup> cups;  ///< in the order they were chosen
 };
 
@@ -31,7 +35,7 @@ struct TeachingPlan {
 TeachingPlan plan_cups(std::span<const State> candidates, const State& asked, std::size_t count,
                        const Learnt* learnt = nullptr);
 
-/// Mean log10 sd of the same question after exactly these cups: to compare one series with another.
+/// The same doubt after exactly these cups: to compare one series with another.
 double expected_sd(std::span<const State> cups, const State& asked, const Learnt* learnt = nullptr);
 
 }  // namespace gelwright::gel

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "gelling/constant_table.hpp"
 #include "gelling/cup_slopes.hpp"
 #include "gelling/kitchen_table.hpp"
 #include "gelling/mathematics.hpp"
@@ -160,12 +161,15 @@ struct Question {
     }
   }
 
-  /// Root of the mean variance, given what is known at each point.
+  /// The doubt that is usual, given what is known at each point: its mean is that of the logarithm,
+  /// so that the cups are chosen by the information they are expected to bring. One cup differs
+  /// from the next whatever is known.
   double sd(const std::vector<Matrix>& at) const {
-    double variance = 0;
+    double ln_variance = 0;
     for (std::size_t p = 0; p < points.size(); ++p)
-      variance += points[p].weight * variance_along(slope[p], at[p]);
-    return std::sqrt(variance);
+      ln_variance += points[p].weight * std::log(detail::cup_to_cup_sd * detail::cup_to_cup_sd +
+                                                 variance_along(slope[p], at[p]));
+    return std::exp(ln_variance / 2);
   }
 };
 

@@ -186,6 +186,11 @@ Section detail::expect_section(const Inputs& inputs, const Evaluation& evaluatio
        each_serving(inputs, evaluation), "", "", "", Shown::text_only},
       {"keep", "KEEP", kept(keeping) + cooling(inputs, evaluation), "", "", "", Shown::text_only},
   };
+  // What was seen stands above what is worked out.
+  if (gel.learned != nullptr)
+    section.figures.insert(
+        section.figures.begin() + 1,
+        {"your_cups", "CUPS", "Your " + seen_in_cups(*gel.learned), "", "", "", Shown::text_only});
   const auto script = [&section](std::string key, Cell cell, std::string why_empty = "") {
     section.figures.push_back(
         {std::move(key), "", std::move(cell), "", std::move(why_empty), "", Shown::json_only});

@@ -90,15 +90,6 @@ std::string looks_of(gel::Texture texture) {
   return "";
 }
 
-/// The person's own cups stand above the model.
-std::string your_cups(const Learned& learned) {
-  std::string text = fmt::format("Counted with your {} cup{} of {}", learned.cups,
-                                 learned.cups == 1 ? "" : "s", learned.mix);
-  for (std::size_t i = 0; i < learned.seen.size(); ++i)
-    text += (i == 0 ? ": " : ", ") + learned.seen[i];
-  return text + '.';
-}
-
 /// What the words mean, and all that goes with them.
 std::vector<std::string> notes_of(const GelForecast& gel) {
   std::vector<std::string> notes;
@@ -109,7 +100,8 @@ std::vector<std::string> notes_of(const GelForecast& gel) {
     const gel::Texture other = gel::second(chances);
     notes.push_back(fmt::format("{}: {}.", gel::to_text(other), looks_of(other)));
   }
-  if (gel.learned != nullptr) notes.push_back(your_cups(*gel.learned));
+  if (gel.learned != nullptr)
+    notes.push_back(fmt::format("Counted with your {}", seen_in_cups(*gel.learned)));
   std::string may;
   for (const DefectOf& each : defects)
     if (gel.all.defects.*each.chance >= least_chance)
@@ -228,6 +220,14 @@ Section detail::edges_section(const Inputs& inputs, const Evaluation& evaluation
   section.tables.push_back(std::move(table));
   section.lines.push_back(std::move(lines));
   return section;
+}
+
+std::string detail::seen_in_cups(const Learned& learned) {
+  std::string text =
+      fmt::format("{} cup{} of {}", learned.cups, learned.cups == 1 ? "" : "s", learned.mix);
+  for (std::size_t i = 0; i < learned.seen.size(); ++i)
+    text += (i == 0 ? ": " : ", ") + learned.seen[i];
+  return text + '.';
 }
 
 }  // namespace gelwright

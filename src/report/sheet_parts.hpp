@@ -39,6 +39,9 @@ std::string remedy_with_amount(std::size_t flag, const Inputs& inputs, const Eva
 /// "3.7 g less acid in the batch (0.36 g in each serving)", "30 mg/L more calcium in the water".
 std::string change_words(const Change& change, const Inputs& inputs, const Batch& batch);
 
+/// "7 cups of fell mix: 0.3 g acid fell, 0.4 g acid held."
+std::string seen_in_cups(const Learned& learned);
+
 /// Decimals a mass in grams deserves on paper.
 int mass_decimals(double mass_g);
 
