@@ -1,4 +1,5 @@
 // Cups of a bought mix, from the sheet of readings to every later forecast of that mix.
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -8,6 +9,7 @@
 #include "gelwright/fit_report.hpp"
 #include "gelwright/recipe_edit.hpp"
 #include "gelwright/spread.hpp"
+#include "paths.hpp"
 #include "recipes.hpp"
 #include "statistics/random.hpp"
 
@@ -172,6 +174,45 @@ TEST_CASE("a sheet that does not say what was varied is refused; cups that are a
   for (const FitWarning& warning : fit_bench(recipe, alike).warnings)
     told = told || warning.kind == FitWarningKind::cups_alike;
   CHECK(told);
+}
+
+TEST_CASE("cups that contradict one another are told, settle, and teach nothing") {
+  const Recipe recipe = the_pouch();
+  Bench bench;
+  for (std::size_t i = 0; i < 12; ++i) {
+    BenchCup cup;
+    cup.line = i + 2;
+    cup.name = std::to_string(i + 1);
+    cup.inputs = {{"acid_g", i % 2 == 0 ? 0.3 : 0.5}};
+    cup.ph = i % 2 == 0 ? 4.3 : 3.9;
+    cup.syringe_ml = i % 3 == 0 ? 1 : 10;
+    cup.cup_turn = i % 4 < 2 ? CupTurn::holds : CupTurn::falls;
+    cup.groove = i % 4 < 2 ? Groove::closes : Groove::stands;
+    bench.cups.push_back(cup);
+  }
+  const BenchFit fit = fit_bench(recipe, bench);
+  CHECK(fit.lesson->converged);
+  const auto told = [&](FitWarningKind kind) {
+    return std::any_of(fit.warnings.begin(), fit.warnings.end(),
+                       [kind](const FitWarning& each) { return each.kind == kind; });
+  };
+  CHECK(told(FitWarningKind::cups_contradict));
+  CHECK_FALSE(told(FitWarningKind::lesson_unsettled));
+}
+
+TEST_CASE("the shipped bench sheet is one the forecast could have seen") {
+  const Recipe recipe = test::shipped("tarn-thick-pouch.json");
+  const Bench bench =
+      read_bench(test::read_text(test::source_path("recipes/tarn-thick-pouch.bench.csv")), "bench");
+  const BenchFit fit = fit_bench(recipe, bench);
+  for (const TextureScore& score : fit.textures) {
+    INFO("cup " << score.cup + 1 << ": " << score.chance_of_seen);
+    CHECK(score.chance_of_seen > 0.025);  // inside 95 %, each side
+  }
+  for (const FittedReading& each : fit.readings) {
+    INFO("cup " << each.cup + 1);
+    CHECK_THAT(each.read_ph, near(each.declared_ph, 0.6));  // the half-width the sheet prints
+  }
 }
 
 TEST_CASE("ordinary readings always give a fit") {

@@ -113,6 +113,7 @@ enum class FitWarningKind {
   no_gum,                ///< textures were read, but the recipe has no gum
   cups_alike,            ///< nothing differs between the cups that were read
   one_cup,               ///< a texture of one cup only
+  cups_contradict,       ///< number: cups taken for slips, limit: cups read
   lesson_unsettled,      ///< the search for the shifts did not settle
   lesson_not_kept,       ///< most of the gum is not in the ingredient that was fitted
 };

@@ -39,6 +39,8 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"fit.untold-over", 0.9, "1", 0, "sd of a shift after the cups over before", "judgement",
      Standing::judgement},
+    {"fit.contradict-over", 0.34, "1", 0, "of the cups taken for slips: more are no accident",
+     "judgement", Standing::judgement},
     {"sign.ring-weeps", 0.5, "mL", 0, "free liquid per 50 g after 12 h", "common-practice",
      Standing::common_practice},
 };
@@ -71,6 +73,7 @@ constexpr FitConstants constants{
     .sheet_tolerance = value_of(data, "fit.sheet-tolerance"),
     .ring_weeps_ml = value_of(data, "sign.ring-weeps"),
     .untold_over = value_of(data, "fit.untold-over"),
+    .contradict_over = value_of(data, "fit.contradict-over"),
 };
 
 }  // namespace

@@ -57,6 +57,7 @@ struct FitConstants {
   double sheet_tolerance;
   double ring_weeps_ml;
   double untold_over;
+  double contradict_over;
 };
 const FitConstants& fit_constants();
 

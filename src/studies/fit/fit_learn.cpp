@@ -315,6 +315,11 @@ void learn_textures(const Recipe& fitted, const Bench& bench, const FitOptions& 
   if (count <= most_cups_told)
     for (const TextureScore& score : result.textures)
       learned.seen.push_back(told(bench.cups[score.cup]));
+  const auto slips =
+      static_cast<double>(std::count_if(result.textures.begin(), result.textures.end(),
+                                        [](const TextureScore& score) { return score.repeat; }));
+  if (slips > fit_constants().contradict_over * static_cast<double>(count))
+    result.warnings.push_back({FitWarningKind::cups_contradict, slips, static_cast<double>(count)});
   constexpr double least_chance = 1e-12;
   for (const TextureScore& score : result.textures) {
     const auto scored = static_cast<double>(result.textures.size());

@@ -74,6 +74,12 @@ std::string message_of(const FitWarning& warning, const BenchFit& fit, const Ben
     case FitWarningKind::one_cup:
       return "One cup was read for its texture: what it teaches is little; four to six tell the "
              "edge";
+    case FitWarningKind::cups_contradict:
+      return fmt::format(
+          "{:g} of {:g} cups cannot all be right, with one another or with what a gum can do, and "
+          "were hardly counted: make them again, from one base and with one thing varied, before "
+          "you rely on what was learnt",
+          number, limit);
     case FitWarningKind::lesson_unsettled:
       return "The readings of the textures pull against each other and the search for what they "
              "teach did not settle: make the cups again before relying on it";
