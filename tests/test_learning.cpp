@@ -62,7 +62,7 @@ TEST_CASE("what cups taught moves the forecast to what was seen, and says which 
   CHECK(fit.lesson->converged);
   CHECK(fit.lesson->learned.mix == "fell mix");
   CHECK(fit.lesson->learned.model == gel::model_version());
-  CHECK(fit.lesson->learned.seen.front() == "0.1 g acid fell");
+  CHECK(fit.lesson->learned.seen.front() == "0.1 g acid flowed");
   CHECK(fit.lesson->learned.seen.back() == "0.7 g acid held");
   CHECK(fit.lesson->mean_ln_chance_after > fit.lesson->mean_ln_chance_before);
   for (const TextureScore& score : fit.textures) {
@@ -133,6 +133,21 @@ TEST_CASE("what was learnt is written, read back and used as it was") {
   // And spread draws the shifts in place of what they stand for.
   const SpreadResult drawn = spread(inputs_of(again), {.draws = 4000});
   CHECK_THAT(gel::chance_set(drawn.gel->eaten), near(now.chance_set(), 0.1));
+}
+
+TEST_CASE("what was learnt of a kitchen's mix goes to the kitchen, the dose to the recipe") {
+  const std::string name = "tarn-thick-pouch.json";
+  const std::string text = test::read_text(test::source_path("recipes/" + name));
+  const Recipe recipe = test::shipped(name);
+  const KitchenDocument kitchen = test::shipped_kitchen();
+  const BenchFit fit = fit_bench(recipe, cups_that_hold_from(0.3), {.target_ph = 3.9});
+  const KitchenDocument written{calibrated_kitchen(kitchen, recipe, fit), "kitchen.json"};
+  const Recipe again = read_recipe(dosed_recipe(text, recipe, fit), name, written);
+  CHECK_THAT(again.acid->mass_g.value, near(fit.dose->dosed.amount, 1e-5));
+  CHECK(again.acid->additions_g.empty());
+  REQUIRE(again.ingredients[again.solids[0].ingredient].learned);
+  CHECK(again.ingredients[again.solids[0].ingredient].learned->cups == 7);
+  CHECK_THAT(evaluate(inputs_of(again)).water_phase.ph, near(3.9, 1e-3));
 }
 
 TEST_CASE("cups of another mix or another version of the model are not used, and that is said") {

@@ -70,7 +70,7 @@ struct GoalAnswer {
   double pieces = 0;    ///< that it forms pieces or skins in the stomach
   bool likeliest = false;               ///< the wanted texture is the likeliest
   std::vector<GoalLimit> broken = {};   ///< empty: every limit is kept
-  std::vector<std::string> stops = {};  ///< what the flags call a stop; empty in a good answer
+  std::vector<std::string> stops = {};  ///< why it must not be made, in words; empty if it may be
   bool good() const { return broken.empty() && stops.empty(); }
 };
 
@@ -78,6 +78,7 @@ struct GoalFound {
   std::vector<GoalAnswer> answers;     ///< best first, no two of a kind; never empty
   std::vector<GoalLimit> binding;      ///< what keeps the first of them from a better chance
   std::vector<std::string> not_tried;  ///< ways to set that lack something, and what
+  std::vector<std::string> lacking;    ///< all that is lacking, each once
   std::uint64_t seed = 0;
 };
 

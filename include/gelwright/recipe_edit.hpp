@@ -32,7 +32,10 @@ std::string with_amount(std::string_view json_text, const std::string& document,
 /// itself, and where the readings gave no buffer.
 std::string calibrated_recipe(std::string_view json_text, const Recipe& recipe,
                               const BenchFit& fit);
-/// Likewise the kitchen `recipe` was read with, so that every recipe of the mix has the buffer.
+/// The recipe with the next dose alone, for a mix its kitchen describes; as it was where the fit
+/// found none.
+std::string dosed_recipe(std::string_view json_text, const Recipe& recipe, const BenchFit& fit);
+/// The kitchen `recipe` was read with, likewise, so that every recipe of the mix has the buffer.
 std::string calibrated_kitchen(const KitchenDocument& kitchen, const Recipe& recipe,
                                const BenchFit& fit);
 

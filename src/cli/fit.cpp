@@ -42,7 +42,11 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   const bool out_of_reach = fit.dose && !fit.dose->dosed.reached;
   Outcome outcome{rendered(fit_report(recipe, bench, fit), output),
                   out_of_reach ? answer_is_no : fine};
-  if (output.write) outcome.recipe = calibrated_recipe(texts.text, recipe, fit);
+  // With both the kitchen gets what was found of its mix, and the recipe the dose.
+  if (output.write && output.write_kitchen)
+    outcome.recipe = dosed_recipe(texts.text, recipe, fit);
+  else if (output.write)
+    outcome.recipe = calibrated_recipe(texts.text, recipe, fit);
   if (output.write_kitchen) outcome.kitchen = calibrated_kitchen(*texts.kitchen, recipe, fit);
   return outcome;
 }

@@ -122,21 +122,25 @@ struct Trial {
   GoalNames names;
 };
 
-/// What a way to set lacks; empty where all is there.
-std::string lacking(const Larder& larder, const GoalKind& kind) {
+/// What a way to set lacks.
+std::vector<std::string> lacking(const Larder& larder, const GoalKind& kind) {
   std::vector<std::string> missing;
   for (const Gum gum : kind.gums)
     if (larder.gum(gum) == nullptr) missing.emplace_back(to_text(gum));
-  if (kind.acid == GoalAcid::slow && larder.acid(kind.acid) == nullptr)
-    missing.emplace_back("an acid that is released slowly");
-  if (kind.acid == GoalAcid::poured && larder.acid(kind.acid) == nullptr)
-    missing.emplace_back("an acid");
+  if (kind.acid != GoalAcid::none && larder.acid(kind.acid) == nullptr)
+    missing.emplace_back(kind.acid == GoalAcid::slow ? "an acid that is released slowly"
+                                                     : "an acid");
   if (kind.calcium != GoalCalcium::none && larder.calcium(kind.calcium) == nullptr)
     missing.emplace_back(kind.calcium == GoalCalcium::soluble
                              ? "a calcium salt that dissolves"
                              : "a calcium salt that waits for acid");
+  return missing;
+}
+
+std::string joined(const std::vector<std::string>& items) {
   std::string text;
-  for (const std::string& each : missing) text += (text.empty() ? "" : ", ") + each;
+  for (std::size_t i = 0; i < items.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == items.size() ? " and " : ", ") + items[i];
   return text;
 }
 
@@ -213,17 +217,21 @@ class Finder {
   Finder(const Goal& goal, const std::optional<KitchenDocument>& kitchen, std::uint64_t seed)
       : goal_(goal), kitchen_(kitchen), seed_(seed), larder_(larder_of(goal, kitchen)) {}
 
-  std::vector<Trial> trials(std::vector<std::string>& not_tried) const {
+  std::vector<Trial> trials(GoalFound& found) const {
     std::vector<Trial> made;
     for (const GoalKind& kind : goal_kinds()) {
       if (kind.pouch != (goal_.form == Form::pouch)) continue;
       // What the sugars bring cannot be left out, and what they do not bring cannot set.
       if (kind.gums.empty() != larder_.mix_brings_gum()) continue;
-      const std::string missing = lacking(larder_, kind);
-      if (missing.empty())
+      const std::vector<std::string> missing = lacking(larder_, kind);
+      if (missing.empty()) {
         made.push_back(trial_of(goal_, larder_, kind));
-      else
-        not_tried.push_back(fmt::format("{}: there is no {}", kind.words, missing));
+        continue;
+      }
+      found.not_tried.push_back(fmt::format("{}: lacks {}", kind.words, joined(missing)));
+      for (const std::string& each : missing)
+        if (std::find(found.lacking.begin(), found.lacking.end(), each) == found.lacking.end())
+          found.lacking.push_back(each);
     }
     return made;
   }
@@ -318,7 +326,9 @@ class Finder {
       made.worth = judged.worth;
       made.pieces = evaluation.gel.all.stomach.pieces;
       made.likeliest = evaluation.gel.made && evaluation.gel.likeliest() == texture_of(goal_);
-      for (const FlagId id : judged.stops) made.stops.emplace_back(info_of(id).name);
+      for (const Flag& flag : evaluation.flags)
+        if (flag.level == Level::stop)
+          made.stops.push_back(message_of(flag, evaluation, inputs_of(recipe)));
       for (const Broken& each : judged.broken) made.broken.push_back(named(each, recipe));
     } catch (const InputError&) {
       made.text.clear();
@@ -416,13 +426,10 @@ GoalFound recipes_for(const Goal& asked, const std::optional<KitchenDocument>& k
   const Finder finder(goal, kitchen, seed);
   GoalFound found;
   found.seed = seed;
-  const std::vector<Trial> trials = finder.trials(found.not_tried);
-  if (trials.empty()) {
-    std::string lacks;
-    for (const std::string& each : found.not_tried) lacks += (lacks.empty() ? "" : "; ") + each;
+  const std::vector<Trial> trials = finder.trials(found);
+  if (trials.empty())
     throw InputError(goal.document, {{"/have", "nothing there sets, as far as the gel model knows",
-                                      lacks.empty() ? "name a gum and an acid" : lacks}});
-  }
+                                      "name a gum, and what sets it: an acid or a calcium salt"}});
   std::vector<GoalAnswer> answers(trials.size());
   for_each_block(trials.size(), 0, [&](std::size_t i) { answers[i] = finder.answer(trials[i]); });
   std::vector<std::size_t> order(trials.size());

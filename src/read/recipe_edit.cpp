@@ -136,6 +136,18 @@ std::string with_amount(std::string_view json_text, const std::string& document,
 
 namespace {
 
+/// Puts the next dose in. A kitchen has no acid, and a recipe that states its target finds the dose
+/// by itself.
+void restate_dose(ordered_json& whole, const BenchFit& fit) {
+  if (!whole.contains("acid") || whole["acid"].contains("target_ph")) return;
+  std::optional<double> dose_g;
+  if (fit.dose && fit.dose->dosed.reached) dose_g = fit.dose->dosed.amount;
+  if (!fit.dose && fit.aim && fit.aim->possible) dose_g = fit.aim->amount;
+  if (dose_g)
+    restate(whole["acid"], {"additions_g", "mass_g"}, "mass_g",
+            to_figures(*dose_g, amount_figures));
+}
+
 /// The document, recipe or kitchen, with the fitted buffer in the mix it describes.
 std::string with_buffer(std::string_view json_text, const std::string& document,
                         const BenchFit& fit) {
@@ -160,14 +172,7 @@ std::string with_buffer(std::string_view json_text, const std::string& document,
     whole["define"][fit.ingredient]["learned"] = learned_json(fit.lesson->learned);
   else
     whole["define"][fit.ingredient].erase("learned");  // read with another buffer
-  // A kitchen has no acid, and a recipe that states its target finds the dose by itself.
-  const bool dosed = whole.contains("acid") && !whole["acid"].contains("target_ph");
-  if (dosed && fit.dose && fit.dose->dosed.reached)
-    restate(whole["acid"], {"additions_g", "mass_g"}, "mass_g",
-            to_figures(fit.dose->dosed.amount, amount_figures));
-  else if (dosed && !fit.dose && fit.aim && fit.aim->possible)
-    restate(whole["acid"], {"additions_g", "mass_g"}, "mass_g",
-            to_figures(fit.aim->amount, amount_figures));
+  restate_dose(whole, fit);
   return detail::edited_json(json_text, whole);
 }
 
@@ -207,6 +212,12 @@ std::string calibrated_recipe(std::string_view json_text, const Recipe& recipe,
                               const BenchFit& fit) {
   require_described(recipe, fit, false, recipe.document);
   return with_buffer(json_text, recipe.document, fit);
+}
+
+std::string dosed_recipe(std::string_view json_text, const Recipe& recipe, const BenchFit& fit) {
+  ordered_json whole = checked_tree(json_text, recipe.document);
+  restate_dose(whole, fit);
+  return detail::edited_json(json_text, whole);
 }
 
 std::string calibrated_kitchen(const KitchenDocument& kitchen, const Recipe& recipe,

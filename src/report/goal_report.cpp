@@ -28,10 +28,11 @@ std::string in_words(const GoalLimit& limit) {
                      limit.unit.empty() ? "" : " ", limit.unit);
 }
 
-std::string verdict_of(const GoalAnswer& answer) {
-  if (!answer.stops.empty()) return "not safe";
-  if (!answer.broken.empty()) return "not within the limits";
-  return answer.likeliest ? "yes" : "kept, yet another texture is likelier";
+std::string verdict_of(const GoalAnswer& answer, const Evaluation& evaluation) {
+  if (!answer.stops.empty()) return "no: it must not be made like this";
+  if (!answer.broken.empty()) return "no: a limit cannot be kept";
+  if (answer.likeliest) return "yes";
+  return fmt::format("no: {} is likelier", gel::to_text(evaluation.gel.likeliest()));
 }
 
 Section answers_section(const GoalFound& found) {
@@ -98,15 +99,20 @@ Section limits_section(const GoalFound& found, const GoalAnswer& taken) {
     broken.items.push_back(
         fmt::format("{} cannot be kept: the nearest is {:.4g}.", in_words(each), each.reached));
   for (const std::string& each : taken.stops)
-    broken.items.push_back(
-        fmt::format("It would be no good: {}. `gelwright explain {}` says why.", each, each));
+    broken.items.push_back(fmt::format("It must not be made like this: {}.", each));
   Lines binding{"binding", {}, Lines::Style::bullets};
   for (const GoalLimit& each : found.binding)
     binding.items.push_back(fmt::format("{}: without it the chance would be {:.0f} %.",
                                         in_words(each), 100 * each.chance_without.value_or(0)));
   Lines not_tried{"not_tried", {}, Lines::Style::bullets};
+  not_tried.shown = Shown::json_only;
   for (const std::string& each : found.not_tried) not_tried.items.push_back(each + ".");
-  section.lines = {std::move(broken), std::move(binding), std::move(not_tried)};
+  Lines lacking{"lacking", {}, Lines::Style::bullets, Shown::text_only};
+  std::string missing;
+  for (const std::string& each : found.lacking) missing += (missing.empty() ? "" : "; ") + each;
+  if (!missing.empty())
+    lacking.items.push_back(fmt::format("More could be tried with: {}.", missing));
+  section.lines = {std::move(broken), std::move(binding), std::move(not_tried), std::move(lacking)};
   return section;
 }
 
@@ -123,7 +129,8 @@ Report goal_report(const Goal& goal, const GoalFound& found, std::size_t taken) 
   head.figures = {
       {"texture", "Wanted", Cell(gel::to_text(texture_of(goal)))},
       {"reached", "Reached", Cell(answer.good() && answer.likeliest), "", "", "", Shown::json_only},
-      {"verdict", "Reached", Cell(verdict_of(answer)), "", "", "", Shown::text_only},
+      {"verdict", "Reached", Cell(verdict_of(answer, made.evaluation)), "", "", "",
+       Shown::text_only},
       {"taken", "Taken", Cell(static_cast<double>(taken + 1), 0), "", "", answer.kind},
       {"chance", "Chance of it", Cell(answer.chance, 3)},
       {"flawless", "With no defect", Cell(answer.flawless, 3)},

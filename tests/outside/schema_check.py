@@ -14,6 +14,8 @@ usage: schema_check.py GELWRIGHT SOURCE_DIR
  6. The kitchen's schema is closed, too; it accepts recipes/kitchen.json and the JSON of
     docs/kitchen.md, and refuses what the reader refuses of KITCHENS below.
 
+ 7. So with the goal's, recipes/goals and docs/goal.md.
+
 The validator is the jsonschema package, which knows nothing of this program.
 """
 import copy
@@ -397,6 +399,50 @@ def check_kitchens(program, source):
     return len(good), len(bad)
 
 
+GOAL = {"format": "gelwright/goal-1", "name": "a goal", "form": "pouch", "carbohydrate_g": 40}
+# Goals the reader refuses, and the schema with it.
+BAD_GOALS = {
+    "key unknown": {"colour": "red"},
+    "number as text": {"carbohydrate_g": "40 g"},
+    "no carbohydrate": {"carbohydrate_g": 0},
+    "form unknown": {"form": "bar"},
+    "texture unknown": {"texture": "wobbly"},
+    "limit without a side": {"ph": {}},
+    "sodium as a number": {"sodium_mg": 200},
+    "two ways to say the water": {"serving_g": 80, "soluble_solids_percent": 50},
+    "no sugars": {"sugars": []},
+    "part of nothing": {"sugars": [{"ingredient": "fructose", "part": 0}]},
+    "half a serving": {"servings": 1.5},
+    "format of a recipe": {"format": "gelwright/recipe-2"},
+}
+
+
+def check_goals(program, source):
+    """The schema of a goal against good and bad ones, and against the reader."""
+    schema = load(os.path.join(source, "docs", "goal.schema.json"))
+    Draft202012Validator.check_schema(schema)
+    validator = Draft202012Validator(schema)
+    check_closed(schema)
+    with open(os.path.join(source, "docs", "goal.md"), encoding="utf-8") as file:
+        good = [json.loads(block)
+                for block in re.findall(r"```json\n(.*?)```", file.read(), re.DOTALL)]
+    good += [load(path) for path in glob.glob(os.path.join(source, "recipes", "goals", "*.json"))]
+    good += [GOAL]
+    with tempfile.TemporaryDirectory() as folder:
+        goal = os.path.join(folder, "goal.json")
+        bad = [{**GOAL, **more} for more in BAD_GOALS.values()]
+        for name, document, fine in [("good", each, True) for each in good] + [
+                (name, each, False) for name, each in zip(BAD_GOALS, bad)]:
+            with open(goal, "w", encoding="utf-8") as file:
+                json.dump(document, file)
+            if validator.is_valid(document) != fine:
+                fail(f"goal, {name}: the schema {'refuses' if fine else 'accepts'} it")
+            result = subprocess.run([program, "formulate", goal], capture_output=True, check=False)
+            if (result.returncode in (0, 1)) != fine:
+                fail(f"goal, {name}: exit {result.returncode}: {result.stderr.decode()}")
+    return len(good), len(bad)
+
+
 def main():
     program, source = sys.argv[1], sys.argv[2]
     schema = load(os.path.join(source, "docs", "recipe.schema.json"))
@@ -409,10 +455,11 @@ def main():
     tried = check_examples(schema, validator, program)
     pieces = check_guide(validator, program, source)
     kitchens, bad_kitchens = check_kitchens(program, source)
+    goals, bad_goals = check_goals(program, source)
     keys = len({key for _, each in walk(schema) for key in each["properties"]})
     print(f"{recipes} recipes, {bad} bad documents ({excused} beyond a schema), {tried} examples, "
           f"{pieces} pieces of the guide, {keys} keys, {kitchens} kitchens and {bad_kitchens} bad "
-          f"ones: {len(failures)} failures")
+          f"ones, {goals} goals and {bad_goals} bad ones: {len(failures)} failures")
     return 1 if failures else 0
 
 

@@ -189,10 +189,12 @@ std::string told(const BenchCup& cup) {
   };
   if (cup.lumps == Lumps::yes)
     add("lumps");
-  else if (cup.cup_turn)
-    add(*cup.cup_turn == CupTurn::holds ? "held" : "fell");
+  else if (cup.cup_turn == CupTurn::holds)
+    add("held");
   else if (cup.groove)
-    add(*cup.groove == Groove::stands ? "groove stood" : "groove closed");
+    add(*cup.groove == Groove::stands ? "kept a groove" : "flowed");
+  else if (cup.cup_turn)
+    add("fell");
   else if (cup.syringe_ml)
     add(fmt::format("{:g} mL left", *cup.syringe_ml));
   return text;
