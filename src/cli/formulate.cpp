@@ -128,51 +128,69 @@ Outcome run_formulate(const FormulateOptions& options, const OutputOptions& outp
 }
 
 void bind_goal(CLI::App& command, FormulateOptions& options) {
-  command.add_option(
-      "goal", options.file,
-      "Goal file (docs/goal.md), - for standard input; options stand in for its keys");
+  command
+      .add_option("goal", options.file,
+                  "Goal file (docs/goal.md), - for standard input; options stand in for its keys")
+      ->type_name("GOAL.json");
   bind_kitchen(command, options.kitchen);
   command.add_option("--form", options.form, "pouch (sets) or drink (pours)")
+      ->type_name("FORM")
       ->check(CLI::IsMember({"pouch", "drink"}));
   command.add_option("--carbohydrate-g", options.carbohydrate_g, "In one serving")
+      ->type_name("GRAMS")
       ->check(number_between(1, 500));
   command.add_option("--serving-g", options.serving_g, "Mass of one serving, water included")
+      ->type_name("GRAMS")
       ->check(number_between(2, 3000));
   command
       .add_option("--soluble-solids-percent", options.soluble_solids_percent,
                   "In place of the mass; with neither the water is searched too")
+      ->type_name("PERCENT")
       ->check(number_between(1, 78));
   command
       .add_option("--sugar", options.sugars,
                   "What feeds and its part of the carbohydrate, as in fructose=0.8; may be given "
                   "again")
+      ->type_name("SUGAR=PART")
       ->allow_extra_args(false);
-  command.add_option("--texture", options.texture, "As \"soft set\"");
-  command.add_option("--ph-at-least", options.ph_at_least)->check(number_between(0.5, 12));
-  command.add_option("--ph-at-most", options.ph_at_most)->check(number_between(0.5, 12));
+  command.add_option("--texture", options.texture, "As \"soft set\"")->type_name("TEXTURE");
+  command.add_option("--ph-at-least", options.ph_at_least, "Of the serving")
+      ->type_name("PH")
+      ->check(number_between(0.5, 12));
+  command.add_option("--ph-at-most", options.ph_at_most, "Likewise")
+      ->type_name("PH")
+      ->check(number_between(0.5, 12));
   command.add_option("--sodium-mg-at-least", options.sodium_at_least, "In one serving")
+      ->type_name("MG")
       ->check(number_between(0, 10000));
-  command.add_option("--sodium-mg-at-most", options.sodium_at_most)
+  command.add_option("--sodium-mg-at-most", options.sodium_at_most, "Likewise")
+      ->type_name("MG")
       ->check(number_between(0, 10000));
   command.add_option("--caffeine-mg", options.caffeine_mg, "With one serving, as tablets")
+      ->type_name("MG")
       ->check(number_between(0, 1000));
   command.add_option("--tablet-mg", options.tablet_mg, "Caffeine in one tablet")
+      ->type_name("MG")
       ->check(number_between(1, 1000));
   command
       .add_option("--price-at-most", options.price_at_most,
                   "Of one serving, by the kitchen's prices")
+      ->type_name("PRICE")
       ->check(number_between(0, 1e6));
   command.add_option("--rest-hours", options.rest_hours, "Until it is eaten")
+      ->type_name("HOURS")
       ->check(number_between(0, 240));
   command.add_option("--servings", options.servings, "In one batch")
+      ->type_name("N")
       ->check(number_between(1, 1000));
   command
       .add_option("--have", options.have,
                   "A gum, acid or salt there is; may be given again; else what the kitchen "
                   "describes or prices")
+      ->type_name("NAME")
       ->allow_extra_args(false);
-  command.add_option("--tap", options.tap, "Which of the kitchen's waters");
-  command.add_option("--name", options.name, "Of the recipe");
+  command.add_option("--tap", options.tap, "Which of the kitchen's waters")->type_name("WATER");
+  command.add_option("--name", options.name, "Of the recipe")->type_name("NAME");
 }
 
 }  // namespace
@@ -183,13 +201,17 @@ void add_formulate(Registry registry) {
       "formulate", "From what is wanted to recipes: water, gum, acid and salt together");
   bind_goal(*command, *options);
   command->add_option("--seed", options->seed, "Of the search; the same gives the same recipes")
+      ->type_name("SEED")
       ->capture_default_str();
   command->add_option("--take", options->take, "Which of the recipes found, from 1")
+      ->type_name("N")
       ->check(CLI::Range(std::size_t{1}, std::size_t{3}))
       ->capture_default_str();
   bind_format(*command, registry.output);
-  command->add_option("-o", registry.output.write,
-                      "Write the recipe to FILE; what breaks a limit is not written");
+  command
+      ->add_option("-o", registry.output.write,
+                   "Write the recipe to FILE; what breaks a limit is not written")
+      ->type_name("FILE");
   command->add_flag("--force", registry.output.force, "FILE may be replaced");
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_formulate(*options, output); };

@@ -405,6 +405,9 @@ std::vector<Problem> problems_of(const Goal& goal) {
         {"/texture",
          fmt::format("a drink has to pour, and \"{}\" does not", gel::to_text(*goal.texture)),
          "ask for \"pours\" or \"thick\", or for a pouch"});
+  if (goal.servings != std::round(goal.servings))
+    problems.push_back({"/servings", fmt::format("{:g} is no whole number", goal.servings),
+                        "count whole servings"});
   if (goal.caffeine_mg > 0) {
     const double halves = 2 * goal.caffeine_mg / goal.tablet_mg;
     if (std::abs(halves - std::round(halves)) > 1e-6)

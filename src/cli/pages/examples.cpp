@@ -13,6 +13,12 @@ constexpr Example table[] = {
     {"start", "gelwright start --form drink --mix-label carbohydrate_g=94,sodium_mg=350",
      "a drink of a mix whose label gives these for 100 g"},
 
+    {"formulate", "gelwright formulate recipes/goals/long-loop.json --kitchen recipes/kitchen.json",
+     "a pouch that sets softly, from what the kitchen has"},
+    {"formulate",
+     "gelwright formulate --form drink --carbohydrate-g 30 --serving-g 250 -o drink.json",
+     "a drink from what is usual, and its recipe written"},
+
     {"sheet", "gelwright sheet recipes/tarn-thick-pouch.json --servings 12", "for 12 pouches"},
     {"sheet", "gelwright sheet recipes/tarn-thick-pouch.json --show edges,water",
      "only how near the edges it is, and the water"},
