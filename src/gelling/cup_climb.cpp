@@ -26,10 +26,12 @@ constexpr int steps_with_fresh_doubt = 12;
 // the slope is trusted more than the height, whose rounding a long series adds
 // up.
 constexpr double at_the_top = 1e-12;
-constexpr double at_the_top_of_many = 1e-5;
+constexpr double at_the_top_of_many = 1e-3;
+
 constexpr std::size_t many_cups = 100;
 constexpr double near_the_top = 0.1;
-constexpr double settled = 1e-4;
+constexpr double settled = 1e-3;
+
 constexpr int most_halvings = 20;
 
 double ln(double chance) {
