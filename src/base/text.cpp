@@ -124,6 +124,11 @@ std::size_t character_width(char32_t code) {
 std::size_t display_width(std::string_view text) {
   std::size_t width = 0;
   while (!text.empty()) {
+    if (text.front() >= ' ' && text.front() <= '~') {
+      ++width;
+      text.remove_prefix(1);
+      continue;
+    }
     const Character next = first_character(text);
     width += next.valid ? character_width(next.code) : 1;
     text.remove_prefix(next.bytes);
@@ -139,15 +144,20 @@ std::string pad(std::string_view text, std::size_t width, bool right) {
 
 std::vector<std::string> wrap(std::string_view text, std::size_t width) {
   std::vector<std::string> lines(1);
+  std::size_t used = 0;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find(' '), text.size());
     const std::string_view word = text.substr(0, end);
     text.remove_prefix(std::min(end + 1, text.size()));
+    const std::size_t needed = display_width(word);
     std::string& line = lines.back();
-    if (!line.empty() && display_width(line) + 1 + display_width(word) > width)
+    if (!line.empty() && used + 1 + needed > width) {
       lines.emplace_back(word);
-    else
+      used = needed;
+    } else {
+      used += (line.empty() ? 0 : 1) + needed;
       line += (line.empty() ? "" : " ") + std::string(word);
+    }
   }
   return lines;
 }

@@ -53,18 +53,25 @@ AdviseParts parts_for(const View& view, Format format) {
   return {.edges = all || shown("edges"), .notes = all || shown("flags")};
 }
 
+/// Nor does it say of a pouch what becomes of it in the stomach.
+EvaluateParts looked_at(Form form, const View& view, Format format) {
+  const bool first_screen = for_the_eye(format) && !view.all && view.parts.empty();
+  return {.gel = {.stomach = form == Form::drink || !first_screen}};
+}
+
 Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   const AdviseParts parts = parts_for(options.view, format_of(output));
   Recipe recipe = load_recipe(options.recipe);
   if (options.round_water_to_g > 0) recipe.batch.round_water_to_g = options.round_water_to_g;
   Inputs inputs = as_measured(resolve(recipe));
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
-  const Evaluation exact = evaluate(inputs);
+  const EvaluateParts looked = looked_at(recipe.form, options.view, format_of(output));
+  const Evaluation exact = evaluate(inputs, looked);
   if (!recipe.batch.round_water_to_g)
     return {viewed(sheet_report(inputs, exact, advise(inputs, exact, parts)), options.view, output),
             fine};
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
-  const Evaluation evaluation = evaluate(rounded);
+  const Evaluation evaluation = evaluate(rounded, looked);
   return {viewed(sheet_report(rounded, evaluation, advise(rounded, evaluation, parts), &exact),
                  options.view, output),
           fine};

@@ -3,112 +3,51 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <bit>
 #include <cmath>
 #include <deque>
 #include <utility>
 
-#include "base/roots.hpp"
 #include "base/rounding.hpp"
-#include "gelwright/batch.hpp"
+#include "evaluation/edges.hpp"
+#include "evaluation/turning.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/remedy.hpp"
+#include "gelwright/sodium_readings.hpp"
+#include "serving/near_forecast.hpp"
 #include "serving/ph_error.hpp"
 
 namespace gelwright {
 
 namespace {
 
-/// Enough to tell 1 % of the range from 2 %; the answer is rounded for a kitchen anyway.
-constexpr int scan_steps = 8;
-constexpr double edge_tolerance = 1.0 / 128;
-constexpr int printed_figures = 2;
+using detail::printed;
+using detail::printed_figures;
+using detail::share_step;
+using detail::smallest;
+
 /// What brings more new cares than this is another recipe, not a remedy.
 constexpr int most_raised = 2;
-/// Shares of low-mineral water are advised in such steps.
-constexpr double share_step = 0.05;
 
-/// What a search needs: no batch, and the stomach, which costs as much as all the rest, only of a
-/// drink; no flag of a pouch looks at it. An undeclared share is taken at its middle; what is found
-/// is then looked at in full, and if that refuses it, looked for in full.
-EvaluateParts search_parts(const Recipe& recipe, bool in_full) {
-  return {.batch = false,
+/// How closely a serving is looked at in a search.
+enum class Look {
+  rough,  ///< not every way to read a pack; what is found is then looked at in full
+  full,   ///< all but the weighing plan
+  whole,  ///< with the weighing plan: what is printed
+};
+
+/// The stomach costs as much as all the rest, and no flag of a pouch looks at it.
+EvaluateParts parts_of(Look look, const Recipe& recipe) {
+  return {.batch = look == Look::whole,
           .flags = true,
-          .gel = {.stomach = recipe.form == Form::drink, .bands = in_full}};
+          .gel = {.stomach = recipe.form == Form::drink, .bands = look != Look::rough}};
 }
 
-/// The furthest a knob is turned, in its own unit and direction (+1 or -1); 0 = not at all.
-double furthest(const KnobOf& which, double direction, const Inputs& inputs,
-                const Formula& formula) {
-  if (!has_knob(*inputs.recipe, which)) return 0;
-  const double now = amount_of(which, inputs);
-  switch (info_of(which.knob).turns) {
-    case KnobTurns::acid:
-      return direction > 0 ? std::max(2 * now, 0.01 * formula.total_g) : -now;
-    case KnobTurns::calcium_salt:
-      return direction > 0 ? std::max(4 * now, 0.01 * formula.total_g) : -now;
-    case KnobTurns::water:
-      return direction > 0 ? std::max(formula.total_g, now) : -0.8 * now;
-    case KnobTurns::tap_share:
-      return direction > 0 ? 1 : 0;
-    case KnobTurns::tap_ion:
-      return direction > 0 ? std::max(400.0, 4 * now) : -now;
-    case KnobTurns::solid:
-      return direction > 0 ? 2 * now : -now;
-    default:
-      return 0;  // another recipe, not a remedy
-  }
-}
-
-/// Two figures, away from zero, of what the whole batch takes, and where it is to be weighed no
-/// less than the finest scale shows: what is printed is what was evaluated.
-double printed(const KnobOf& which, double amount, double limit, const Inputs& inputs,
-               bool to_weigh) {
-  const KnobInfo& info = info_of(which.knob);
-  double made = amount;
-  if (info.per_serving) {
-    const double factor = batch_factor(inputs);
-    double whole = to_figures_away_from_zero(amount * factor, printed_figures);
-    double finest_g = 0;
-    for (const Scale& scale : inputs.recipe->batch.scales)
-      finest_g = finest_g > 0 ? std::min(finest_g, scale.readability_g) : scale.readability_g;
-    if (to_weigh && std::abs(whole) < finest_g) whole = std::copysign(finest_g, whole);
-    made = whole / factor;
-  } else if (which.knob == Knob::low_mineral_share) {
-    made = std::ceil(amount / share_step) * share_step;
-  } else {
-    made = to_figures_away_from_zero(amount, printed_figures);
-  }
-  return std::abs(made) <= std::abs(limit) ? made : limit;
-}
-
-/// The smallest turn of a knob for which `wanted` holds, scanning outwards, then bisecting.
-template <class Wanted>
-std::optional<Change> smallest(const KnobOf& which, double direction, const Inputs& inputs,
-                               const Formula& formula, bool to_weigh, Wanted wanted) {
-  const double limit = furthest(which, direction, inputs, formula);
-  if (limit == 0) return std::nullopt;
-  const auto holds = [&](double amount) {
-    try {
-      return wanted(Change{which.knob, amount, which.solid});
-    } catch (const InputError&) {
-      return false;  // a state no water phase can hold is no remedy
-    }
-  };
-  double refused = 0;
-  for (int step = 1; step <= scan_steps; ++step) {
-    double reached = limit * std::pow(2.0, step - scan_steps);
-    if (!holds(reached)) {
-      refused = reached;
-      continue;
-    }
-    reached = detail::find_edge(holds, refused, reached,
-                                {.x_tolerance = std::abs(reached - refused) * edge_tolerance});
-    const double shown = printed(which, reached, limit, inputs, to_weigh);
-    if (holds(shown)) return Change{which.knob, shown, which.solid};
-    refused = limit * std::pow(2.0, step - scan_steps);  // too narrow to hit: look further out
-  }
-  return std::nullopt;
+/// Whether a pack can be read in several ways.
+bool read_in_several_ways(const Evaluation& evaluation, const Inputs& inputs) {
+  return evaluation.gel.band || acid_undeclared(inputs) || !evaluation.gel.by_gum.empty() ||
+         evaluation.ph_band.readings.size() > 1;
 }
 
 /// The knob a turn is of, and its direction.
@@ -178,7 +117,12 @@ bool sensible(const Change& change, const Inputs& inputs, const Formula& formula
 class Search {
  public:
   Search(const Inputs& inputs, const Evaluation& evaluation)
-      : inputs_(inputs), evaluation_(evaluation), now_(marks_of(evaluation)) {}
+      : inputs_(inputs), evaluation_(evaluation), now_(marks_of(evaluation)) {
+    if (!read_in_several_ways(evaluation, inputs)) return;
+    rough_first_ = true;
+    // What a drink does in the stomach is not followed there.
+    if (inputs.recipe->form == Form::pouch && evaluation.gel.made) near_.emplace(inputs);
+  }
 
   std::optional<Remedy> remedy_for(FlagId id) {
     for (const bool clean : {true, false})
@@ -197,18 +141,62 @@ class Search {
  private:
   std::optional<Remedy> by_turning(Turn turn, FlagId id, bool clean) {
     const Direction direction = direction_of(turn);
-    for (const bool in_full : {false, true}) {
-      const auto change =
-          smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula, true,
-                   [&](const Change& tried) {
-                     return accepts(id, tried, after_turning(tried, in_full), clean);
-                   });
+    const auto wanted = [&](Look look) {
+      return [this, look, id, clean](const Change& tried) {
+        return accepts(id, tried, after_turning(tried, look), clean);
+      };
+    };
+    if (rough_first_) {
+      const auto change = smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula,
+                                   true, wanted(Look::rough));
       if (!change || !sensible(*change, inputs_, evaluation_.formula)) return std::nullopt;
-      const Marks& after = whole(*change);
-      if (accepts(id, *change, after, clean))
-        return Remedy{*change, ids_of(after.care & ~now_.care), std::nullopt};
+      const Change least = near_ ? narrowed(*change, id, clean) : *change;
+      if (auto remedy = proven(least, id, clean)) return remedy;
+      const auto beyond =
+          detail::just_beyond(least, inputs_, evaluation_.formula, wanted(Look::full));
+      if (beyond && sensible(*beyond, inputs_, evaluation_.formula))
+        if (auto remedy = proven(*beyond, id, clean)) return remedy;
     }
-    return std::nullopt;
+    const auto change = smallest({direction.knob}, direction.sign, inputs_, evaluation_.formula,
+                                 true, wanted(Look::full));
+    if (!change || !sensible(*change, inputs_, evaluation_.formula)) return std::nullopt;
+    return proven(*change, id, clean);
+  }
+
+  /// The least turn, looking from where the search has led to: what is in doubt there is not what
+  /// is in doubt here.
+  Change narrowed(const Change& found, FlagId id, bool clean) const {
+    const detail::NearForecast there(turned(inputs_, found));
+    const auto holds = [&](double amount) {
+      const Change tried{found.knob, amount, found.solid};
+      try {
+        return accepts(id, tried, marks_of(nearly(turned(inputs_, tried), there)), clean);
+      } catch (const InputError&) {
+        return false;
+      }
+    };
+    const auto rounded = [&](double amount) {
+      return printed(found.which(), amount, found.amount, inputs_, true);
+    };
+    double least = found.amount;
+    for (const double times : {0.94, 0.88, 0.8, 0.7, 0.5}) {
+      const double tried = rounded(times * found.amount);
+      if (tried == least) continue;
+      if (holds(tried)) {
+        least = tried;
+        continue;
+      }
+      const double between = rounded((tried + least) / 2);
+      if (between != least && between != tried && holds(between)) least = between;
+      break;
+    }
+    return {found.knob, least, found.solid};
+  }
+
+  std::optional<Remedy> proven(const Change& change, FlagId id, bool clean) {
+    const Marks& after = whole(change);
+    if (!accepts(id, change, after, clean)) return std::nullopt;
+    return Remedy{change, ids_of(after.care & ~now_.care), std::nullopt};
   }
 
   bool accepts(FlagId id, const Change& change, const Marks& after, bool clean) const {
@@ -238,89 +226,35 @@ class Search {
     return ids;
   }
 
-  const Marks& after_turning(const Change& change, bool in_full) {
-    return remembered(in_full ? in_full_ : seen_, change, search_parts(*inputs_.recipe, in_full));
-  }
+  const Marks& whole(const Change& change) { return after_turning(change, Look::whole); }
 
-  /// With the weighing plan.
-  const Marks& whole(const Change& change) { return remembered(whole_, change, {}); }
-
-  using Memory = std::deque<std::pair<Change, Marks>>;
-
-  const Marks& remembered(Memory& memory, const Change& change, const EvaluateParts& parts) {
+  const Marks& after_turning(const Change& change, Look look) {
+    auto& memory = seen_[static_cast<std::size_t>(look)];
     for (const auto& [known, marks] : memory)
       if (known.knob == change.knob && known.amount == change.amount) return marks;
-    memory.emplace_back(change, marks_of(evaluate(turned(inputs_, change), parts)));
+    const Inputs changed = turned(inputs_, change);
+    const bool near = look == Look::rough && near_;
+    memory.emplace_back(change,
+                        marks_of(near ? nearly(changed, *near_)
+                                      : evaluate(changed, parts_of(look, *inputs_.recipe))));
     return memory.back().second;
+  }
+
+  static Evaluation nearly(const Inputs& changed, const detail::NearForecast& known) {
+    Evaluation after =
+        evaluate(changed, {.batch = false, .flags = false, .gel = {.detail = GelDetail::none}});
+    after.gel = known.at(after.formula, after.water_phase, changed);
+    after.flags = flags_of(after, changed);
+    return after;
   }
 
   const Inputs& inputs_;
   const Evaluation& evaluation_;
   Marks now_;
-  Memory seen_, in_full_, whole_;
+  bool rough_first_ = false;
+  std::optional<detail::NearForecast> near_;  ///< a rough look not far from the full one
+  std::array<std::deque<std::pair<Change, Marks>>, 3> seen_;  ///< one for each look
 };
-
-struct NamedDefect {
-  std::string_view name;
-  double gel::Defects::*chance;
-};
-constexpr NamedDefect defects[] = {{"lumps", &gel::Defects::lumps},
-                                   {"weeps", &gel::Defects::weeps},
-                                   {"specks", &gel::Defects::specks},
-                                   {"brittle", &gel::Defects::brittle},
-                                   {"grit", &gel::Defects::grit}};
-/// A defect is there once it is likelier than not.
-constexpr double likely = 0.5;
-
-/// What differs across an edge: the likeliest texture, else a defect that has become likely.
-std::optional<Edge> crossed(const gel::Mixture& before, const gel::Mixture& after) {
-  const gel::Texture now = gel::likeliest(after.chances);
-  if (now != gel::likeliest(before.chances))
-    return Edge{{}, gel::to_text(now), before.chances[now], after.chances[now]};
-  for (const NamedDefect& each : defects)
-    if (before.defects.*each.chance < likely && after.defects.*each.chance >= likely)
-      return Edge{{}, each.name, before.defects.*each.chance, after.defects.*each.chance};
-  return std::nullopt;
-}
-
-/// What of the gel alone an edge needs.
-EvaluateParts edge_parts(bool in_full) {
-  return {.batch = false, .flags = false, .gel = {.stomach = false, .bands = in_full}};
-}
-
-std::vector<Edge> edges_of(const Inputs& inputs, const Evaluation& evaluation) {
-  std::vector<Edge> edges;
-  if (!evaluation.gel.made || !evaluation.gel.any_gum()) return edges;
-  const gel::Mixture whole = evaluation.gel.all;
-  const gel::Mixture middle =
-      evaluation.gel.band ? evaluate(inputs, edge_parts(false)).gel.all : whole;
-  const auto beyond = [&](const Change& tried, bool in_full) {
-    const GelForecast changed = evaluate(turned(inputs, tried), edge_parts(in_full)).gel;
-    return changed.made ? crossed(in_full ? whole : middle, changed.all) : std::nullopt;
-  };
-  std::vector<KnobOf> knobs = {
-      {Knob::acid_g}, {Knob::water_g}, {Knob::calcium_salt_g}, {Knob::tap_calcium_mg_per_l}};
-  for (std::size_t i = 0; i < inputs.solids.size(); ++i)
-    if (inputs.recipe->ingredients[inputs.solids[i].ingredient].kind == Kind::gum)
-      knobs.push_back({Knob::mass_g, i});
-  // Where the middle of a band and all of it disagree, the edge is looked for in full.
-  const bool same = gel::likeliest(whole.chances) == gel::likeliest(middle.chances);
-  for (const KnobOf& knob : knobs)
-    for (const double direction : {-1.0, 1.0})
-      for (const bool in_full : {false, true}) {
-        if (!in_full && !same) continue;
-        const auto change =
-            smallest(knob, direction, inputs, evaluation.formula, false,
-                     [&](const Change& tried) { return beyond(tried, in_full).has_value(); });
-        if (!change) break;
-        std::optional<Edge> edge = beyond(*change, true);
-        if (!edge) continue;
-        edge->change = *change;
-        edges.push_back(*edge);
-        break;
-      }
-  return edges;
-}
 
 }  // namespace
 
@@ -356,7 +290,7 @@ Advice advise(const Inputs& inputs, const Evaluation& evaluation, AdviseParts pa
       advice.clears[i] = search.remedy_for(flag.id);
       if (advice.clears[i]) mended.push_back(i);
     }
-  if (parts.edges) advice.edges = edges_of(inputs, evaluation);
+  if (parts.edges) advice.edges = detail::edges_of(inputs, evaluation);
   return advice;
 }
 

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "gelling/near.hpp"
 #include "gelwright/sodium_readings.hpp"
+#include "serving/near_forecast.hpp"
 
 namespace gelwright {
 
@@ -83,13 +85,31 @@ std::string identity_name(const Recipe& recipe, std::size_t identity) {
   return names;
 }
 
+/// Readings of one pack, in the order of their kinds, made one forecast.
+void mix_readings(GelForecast& forecast, const std::vector<gel::Reading>& readings,
+                  const std::vector<PackReading>& kinds, const Inputs& inputs) {
+  std::vector<gel::Reading> low, high;
+  std::vector<std::vector<gel::Reading>> by_identity;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    const GumReading& gum = kinds[i].gum;
+    by_identity.resize(std::max(by_identity.size(), gum.identity + 1));
+    by_identity[gum.identity].push_back(readings[i]);
+    if (gum.band < 0) low.push_back(readings[i]);
+    if (gum.band > 0) high.push_back(readings[i]);
+  }
+  forecast.all = gel::mix(readings);
+  if (!low.empty() && !high.empty()) forecast.band = {gel::mix(low), gel::mix(high)};
+  if (by_identity.size() < 2) return;
+  for (std::size_t i = 0; i < by_identity.size(); ++i)
+    forecast.by_gum.push_back({identity_name(*inputs.recipe, i), gel::mix(by_identity[i])});
+}
+
 /// All readings beside the middle one, which is there already.
 void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
                   const GelOptions& options) {
   const std::vector<PackReading> kinds = pack_readings(inputs, forecast.learned, options.bands);
   if (kinds.size() < 2) return;
-  std::vector<gel::Reading> all, low, high;
-  std::vector<std::vector<gel::Reading>> by_identity;
+  std::vector<gel::Reading> all;
   for (const PackReading& kind : kinds) {
     gel::Reading reading = middle;
     if (!kind.middle()) {
@@ -102,16 +122,29 @@ void add_readings(GelForecast& forecast, const gel::Reading& middle, const Input
     }
     reading.weight = kind.weight;
     all.push_back(reading);
-    by_identity.resize(std::max(by_identity.size(), kind.gum.identity + 1));
-    by_identity[kind.gum.identity].push_back(reading);
-    if (kind.gum.band < 0) low.push_back(reading);
-    if (kind.gum.band > 0) high.push_back(reading);
   }
-  forecast.all = gel::mix(all);
-  if (!low.empty() && !high.empty()) forecast.band = {gel::mix(low), gel::mix(high)};
-  if (by_identity.size() < 2) return;
-  for (std::size_t i = 0; i < by_identity.size(); ++i)
-    forecast.by_gum.push_back({identity_name(*inputs.recipe, i), gel::mix(by_identity[i])});
+  mix_readings(forecast, all, kinds, inputs);
+}
+
+gel::Outlook outlook_of_kind(const PackReading& kind, const gel::State& state,
+                             const Learned* learned) {
+  const std::optional<gel::Learnt> learnt = learnt_of(learned, kind.gum.identity);
+  return gel::outlook_of(state, pointer_to(learnt));
+}
+
+gel::Outlook centre_of_kind(const PackReading& kind, const gel::State& state,
+                            const Learned* learned) {
+  const std::optional<gel::Learnt> learnt = learnt_of(learned, kind.gum.identity);
+  return gel::outlook_at(state, gel::learnt_values(pointer_to(learnt)));
+}
+
+/// The reading of the same gum, the same salt and the same acid with the middle of the gum's share.
+std::size_t middle_of(std::size_t which, const std::vector<PackReading>& kinds) {
+  for (std::size_t i = 0; i < kinds.size(); ++i)
+    if (kinds[i].gum.band == 0 && kinds[i].gum.identity == kinds[which].gum.identity &&
+        kinds[i].sodium == kinds[which].sodium && kinds[i].acid == kinds[which].acid)
+      return i;
+  return which;
 }
 
 }  // namespace
@@ -201,6 +234,54 @@ GelForecast gel_forecast_of(const Formula& formula, const WaterPhase& phase, con
   forecast.made = forecast.outside.empty();
   return forecast;
 }
+
+namespace detail {
+
+NearForecast::NearForecast(const Inputs& inputs) {
+  const Learned* learned = learned_of(inputs);
+  const std::vector<PackReading> kinds = pack_readings(inputs, learned, true);
+  const Formula formula = formulate(inputs);
+  const gel::State middle = gel_state_of(formula, water_phase_of(formula, inputs, false), inputs);
+  for (const PackReading& kind : kinds) {
+    const gel::State state = kind.middle() ? middle : state_under(kind, inputs, middle);
+    known_.push_back({outlook_of_kind(kind, state, learned), centre_of_kind(kind, state, learned)});
+  }
+  for (std::size_t i = 0; i < kinds.size(); ++i)
+    known_[i].centre = known_[middle_of(i, kinds)].centre;
+}
+
+GelForecast NearForecast::at(const Formula& formula, const WaterPhase& phase,
+                             const Inputs& inputs) const {
+  GelForecast forecast;
+  forecast.learned = learned_of(inputs);
+  const std::vector<PackReading> kinds = pack_readings(inputs, forecast.learned, true);
+  if (kinds.size() != known_.size())
+    return gel_forecast_of(formula, phase, inputs, {.stomach = false});
+  forecast.learnt = learnt_of(forecast.learned, 0);
+  forecast.state = gel_state_of(formula, phase, inputs);
+  std::vector<gel::Outlook> now(kinds.size());
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    if (kinds[i].gum.band != 0) continue;
+    const gel::State state =
+        kinds[i].middle() ? forecast.state : state_under(kinds[i], inputs, forecast.state);
+    forecast.outside = gel::out_of_range(state);
+    if (!forecast.outside.empty()) return forecast;
+    now[i] = centre_of_kind(kinds[i], state, forecast.learned);
+  }
+  std::vector<gel::Reading> readings;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    gel::Reading reading{.weight = kinds[i].weight, .outlook = {}, .stomach = {}};
+    reading.outlook =
+        gel::detail::moved_alike(known_[i].outlook, known_[i].centre, now[middle_of(i, kinds)]);
+    if (kinds[i].middle()) forecast.outlook = reading.outlook;
+    readings.push_back(reading);
+  }
+  mix_readings(forecast, readings, kinds, inputs);
+  forecast.made = true;
+  return forecast;
+}
+
+}  // namespace detail
 
 gel::Chances chances_eaten_at(double eaten_c, const GelForecast& forecast) {
   gel::State state = forecast.state;
