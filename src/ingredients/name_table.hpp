@@ -230,10 +230,10 @@ inline constexpr NameRow name_rows[] = {
      "", "This thickener or gelling agent is not one the program knows the setting of."},
     // Others.
     {"carbonated water|sparkling water|fizzy water|soda water|mineral water|tap water|water", "",
-     "Water goes under \"water\" and its report under \"tap\", not among the solids. From "
-     "carbonated "
-     "water stir or blend the gas out first and let it stand open: the gas foams under a blade, "
-     "swells a closed pouch and lowers the pH only until it has left."},
+     "Water goes under \"water\" and its report under \"tap\", not among the solids; that of a "
+     "carbonated one has \"carbonated\": true. Better stir the gas out first and let it stand "
+     "open: "
+     "it foams under a blade, swells a closed pouch and lowers the pH only until it has left."},
     {"caffeine|guarana", "",
      "Caffeine is never weighed at home: use a pre-dosed product and list it under \"pre_dosed\"."},
     {"protein|whey|whey protein|milk|milk powder|lactose", "",

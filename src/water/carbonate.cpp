@@ -24,10 +24,19 @@ struct Constants {
   double most_carbon_dioxide_mol_per_l = std::pow(10.0, species_constant("carbon_dioxide.log_kh"));
 };
 
+const Constants& constants() {
+  static const Constants k;
+  return k;
+}
+
 }  // namespace
 
+double most_carbon_dioxide_mmol_per_l() {
+  return 1000 * constants().most_carbon_dioxide_mol_per_l;
+}
+
 double carbonate_beside_alkalinity_mmol_per_l(double alkalinity_meq_per_l, double ph) {
-  static const Constants k;
+  const Constants& k = constants();
   const double h = std::pow(10.0, -ph);
   const double hydroxide = k.kw / h - h;
   // Alkalinity = HCO3- + 2 CO3 2- + OH- - H+; what hydroxide alone explains is no carbonate.

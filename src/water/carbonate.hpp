@@ -9,6 +9,10 @@ namespace gelwright::detail {
 /// under 1 atm of it. Alkalinity in meq/L, 0 or more.
 double carbonate_beside_alkalinity_mmol_per_l(double alkalinity_meq_per_l, double ph);
 
+/// What water holds of CO2 under 1 atm of it, at most; mmol/L. So much is left in a carbonated
+/// water that was poured into an open vessel.
+double most_carbon_dioxide_mmol_per_l();
+
 /// The inverse: the pH of a water with this alkalinity and this carbonate beside it.
 double ph_of_carbonate(double alkalinity_meq_per_l, double beside_mmol_per_l);
 
