@@ -65,6 +65,9 @@ TEST_CASE("usual wrong keys get the right one") {
   CHECK(refused(solids + water + R"(, "servings": 10)") ==
         "/servings: how many are made, and with what, stands under \"batch\"; write \"batch\": "
         "{\"servings\": 10}\n");
+  CHECK(refused(solids + water + R"(, "carbs_g": 40)") ==
+        "/carbs_g: the carbohydrate follows from what is weighed; state the \"solids\" with their "
+        "\"mass_g\"\n");
   CHECK(
       refused(solids + R"(, "water": 48)") ==
       "/water: does not say a share of what; write {\"mass_g\": 48} for grams in one serving, "

@@ -59,6 +59,8 @@ std::vector<std::string> built_in_waters() {
 const ObjectType& recipe_keys() {
   constexpr std::string_view in_batch = "how many are made, and with what, stands under \"batch\"";
   constexpr std::string_view one_of_solids = "what is weighed stands in one list";
+  constexpr std::string_view from_solids = "the carbohydrate follows from what is weighed";
+  const std::string in_solids = "state the \"solids\" with their \"mass_g\"";
   static const ObjectType type{
       .id = "recipe",
       .what =
@@ -209,6 +211,8 @@ const ObjectType& recipe_keys() {
                  "solids"},
                 {"title", "what the recipe is called has another name", "write \"name\"", "name"},
                 {"notes", "one text, not several", "write \"note\""},
+                {"carbs_g", from_solids, in_solids},
+                {"carbohydrate_g", from_solids, in_solids},
                 {"gum", one_of_solids, "put it into \"solids\""},
                 {"sugar", one_of_solids, "put it into \"solids\""},
                 {"salt", one_of_solids, "put it into \"solids\""},
@@ -483,6 +487,8 @@ const ObjectType& compare_with_keys() {
                 .bounds = mass_bounds,
                 .needed = true,
                 .example = "40"}},
+      .slips = {{"carbs_g", "what it holds has another name", "write \"carbohydrate_g\"",
+                 "carbohydrate_g"}},
   };
   return type;
 }

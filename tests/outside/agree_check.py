@@ -1,10 +1,10 @@
 #!/usr/bin/python3
-"""Holds reader and JSON Schema against each other on documents made for it.
+"""Holds reader and JSON Schemas against each other on documents made for it.
 
 usage: agree_check.py DUMP_VERDICTS SOURCE_DIR
 
-200 recipes are drawn from all that the guide allows, and one mistake is put into each of 200 more.
-Both have to accept every good one and to refuse every bad one. The validator is the jsonschema
+200 recipes and 100 kitchens are drawn from all that the guides allow, and one mistake is put into
+each of as many more. Both have to accept every good one and to refuse every bad one. The validator is the jsonschema
 package, which knows nothing of this program; the draws are the same on every run.
 """
 import copy
@@ -58,6 +58,8 @@ def report(rng):
             water["phenolphthalein_alkalinity_meq_per_l"] = 0.1
     if maybe(rng, 0.4):
         water["ph"] = round(rng.uniform(6, 9), 1)
+    elif maybe(rng, 0.2) and "alkalinity_meq_per_l" in water:
+        water["carbonated"] = maybe(rng)
     if maybe(rng, 0.3):
         water["sulfate_mg_per_l"] = number(rng, 0, 50)
     if maybe(rng, 0.3) or not water:
@@ -130,7 +132,24 @@ def steps(rng, recipe):
     names = [line["ingredient"] for line in recipe["solids"]]
     cut = rng.randint(0, len(names))
     process = [{"do": "add", "what": each} for each in (names[:cut], names[cut:]) if each]
-    process += [{"do": "add", "what": [dose]} for dose in ("acid", "calcium") if dose in recipe]
+    if maybe(rng, 0.3):
+        shared = process[-1]["what"].pop()
+        process[-1]["what"].append({"ingredient": shared, "share": 0.25})
+        process.append({"do": "add", "what": [{"ingredient": shared, "share": 0.75}]})
+    if maybe(rng, 0.2):
+        process.append({"do": "add", "what": ["water"], "how": rng.choice(["poured", "slow"])})
+    for step in process:
+        if maybe(rng, 0.3) and "how" not in step:
+            step["how"] = rng.choice(["stirred", "shaken", "under_blade"])
+    if maybe(rng, 0.3):
+        process[0]["into"] = "water"
+    for dose in ("acid", "calcium"):
+        if dose in recipe:
+            process.append({"do": "add", "what": [dose]})
+            if maybe(rng):
+                process[-1]["how"] = rng.choice(["poured", "slow", "stirred", "under_blade"])
+            if maybe(rng, 0.3):
+                process[-1]["into"] = names[0]
     if maybe(rng, 0.3):
         process[0]["minutes"] = 2
     if maybe(rng, 0.3):
@@ -204,7 +223,40 @@ def good(rng):
              {"measured_ph": 3.6, "measured_with": "strips", "heated_to_c": 85}]))
     if maybe(rng, 0.3) and not first:
         recipe["measured"] = {"ph": 3.6, **rng.choice([{}, {"with": "strips"}])}
+    if maybe(rng, 0.3) and not first:
+        recipe["eaten_at_c"] = rng.randint(0, 60)
     return recipe
+
+
+def good_kitchen(rng):
+    kitchen = {"format": "gelwright/kitchen-1"}
+    if maybe(rng, 0.3):
+        kitchen["note"] = "All figures invented."
+    if maybe(rng, 0.7):
+        kitchen["waters"] = {"kitchen tap": report(rng), "fell spring": report(rng)}
+        if maybe(rng):
+            kitchen["waters"]["blend"] = tap(rng, ["kitchen tap", "fell spring"])
+    if maybe(rng, 0.7):
+        kitchen["define"] = {"fell mix": mix(rng)}
+    if maybe(rng, 0.7):
+        kitchen["scales"] = [{"name": "kitchen", "readability_g": 1, "capacity_g": 3000},
+                             {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}]
+        if maybe(rng, 0.3):
+            kitchen["scales"][0]["repeatability_g"] = 1
+    if maybe(rng, 0.6):
+        kitchen["vessels"] = [{"name": "jug", "volume_ml": rng.randint(500, 3000)},
+                              {"name": "bowl", "mass_g": rng.randint(100, 900)}]
+    if maybe(rng, 0.7):
+        kitchen["prices"] = {"currency": "GBP", "packs": [
+            {"ingredient": each, "pack_g": rng.randint(100, 2000), "price": 4.5}
+            for each in [rng.choice(GUMS), rng.choice(SALTS)]
+            + (["fell mix"] if "define" in kitchen else [])]}
+        if maybe(rng):
+            kitchen["compare_with"] = {"name": "ready-made pouches", "price": 2.15,
+                                       "carbohydrate_g": 40}
+    if maybe(rng, 0.3):
+        kitchen["avoid"] = ["gluten"]
+    return kitchen
 
 
 def steps_to(value, wanted, path=()):
@@ -252,6 +304,10 @@ def missing_key(rng, document):
               ("define", "fell mix", "kind"), ("batch", "scales", 0, "readability_g"),
               ("define", "fell mix", "undeclared_gum", "fraction_at_most"),
               ("pre_dosed", 0, "per_serving"), ("tap", "blend", 0, "water")]
+    return take_out(rng, document, needed)
+
+
+def take_out(rng, document, needed):
     there = []
     for path in needed:
         try:
@@ -272,7 +328,10 @@ def wrong_type(rng, document):
 
 
 def out_of_bounds(rng, document):
-    path = rng.choice(list(steps_to(document, lambda p, v: is_number(v))))
+    places = list(steps_to(document, lambda p, v: is_number(v)))
+    if not places:
+        return False
+    path = rng.choice(places)
     set_at(document, path, rng.choice([-1, 1e12]))
     return True
 
@@ -364,13 +423,44 @@ def wrong_step(rng, document):
                     lambda: document.update(measured={"ph": 3.6}),
                     lambda: document.update(process={"acid_added": "thrown"})])()
         return True
+    if maybe(rng, 0.3):
+        document.update(rng.choice([{"process": {"rest_hours": 12}}, {"process": []},
+                                    {"measured": {"with": "meter"}}, {"measured": {"ph": 15}},
+                                    {"measured": 3.6}, {"eaten_at_c": 90}]))
+        return True
     wrong = rng.choice([{"do": "heat"}, {"do": "rest", "hours": 3, "to_c": 20}, {"do": "add"},
                         {"do": "cool", "hours": 3}, {"do": "fill", "what": ["water"]}, {"hours": 3},
-                        {"do": "rest", "hours": -1}, {"do": "wait"}, None])
-    if wrong is None:
-        document["process"] = {"rest_hours": 12}
-    else:
-        document["process"] = steps(rng, document) + [wrong]
+                        {"do": "rest", "hours": -1}, {"do": "wait"}, {"do": "add", "what": []},
+                        {"do": "add", "what": ["water"], "how": "thrown"},
+                        {"do": "add", "what": ["water"], "into": 7},
+                        {"do": "add", "what": [{"ingredient": "water", "share": 2}]},
+                        {"do": "add", "what": [{"share": 0.5}]}])
+    document["process"] = steps(rng, document) + [wrong]
+    return True
+
+
+def missing_of_kitchen(rng, document):
+    needed = [("format",), ("scales", 0, "name"), ("scales", 1, "readability_g"),
+              ("scales", 0, "capacity_g"), ("vessels", 0, "name"), ("vessels", 0, "volume_ml"),
+              ("prices", "currency"), ("prices", "packs", 0, "ingredient"),
+              ("prices", "packs", 1, "pack_g"), ("compare_with", "price"),
+              ("define", "fell mix", "kind")]
+    return take_out(rng, document, needed)
+
+
+def without_prices(rng, document):
+    return document.pop("prices", None) is not None and "compare_with" in document
+
+
+def key_of_a_recipe(rng, document):
+    document.update(rng.choice([{"kitchen": "kitchen.json"}, {"solids": []}, {"tap": "kitchen tap"},
+                                {"format": "gelwright/recipe-2"}, {"name": "hut"}]))
+    return True
+
+
+def wrong_section(rng, document):
+    key = rng.choice(["waters", "define", "scales", "vessels", "prices", "compare_with", "avoid"])
+    document[key] = rng.choice([7, "x", None, True, [[]]])
     return True
 
 
@@ -393,30 +483,30 @@ def lacks_companion(rng, document):
 
 MISTAKES = [unknown_key, missing_key, wrong_type, out_of_bounds, second_way, no_way, wrong_word,
             wrong_kind, wrong_step, bad_list, bad_text, bad_amount, lacks_companion]
-EACH = 200
+KITCHEN_MISTAKES = [unknown_key, missing_of_kitchen, wrong_type, out_of_bounds, without_prices,
+                    key_of_a_recipe, wrong_section]
 
 
-def documents():
+def documents(good_one, mistakes, each):
     rng = random.Random(20261125)
-    for _ in range(EACH):
-        yield "good", good(rng)
+    for _ in range(each):
+        yield "good", good_one(rng)
     made = 0
-    while made < EACH:
-        mistake = MISTAKES[made % len(MISTAKES)]
-        document = copy.deepcopy(good(rng))
+    while made < each:
+        mistake = mistakes[made % len(mistakes)]
+        document = copy.deepcopy(good_one(rng))
         if mistake(rng, document):
             made += 1
             yield mistake.__name__, document
 
 
-def main():
-    dump, source = sys.argv[1], sys.argv[2]
-    with open(os.path.join(source, "docs", "recipe.schema.json"), encoding="utf-8") as file:
+def failures_of(dump, source, what, good_one, mistakes, each):
+    with open(os.path.join(source, "docs", f"{what}.schema.json"), encoding="utf-8") as file:
         validator = Draft202012Validator(json.load(file))
-    made = list(documents())
+    made = list(documents(good_one, mistakes, each))
     lines = "".join(json.dumps(document) + "\n" for _, document in made)
-    verdicts = subprocess.run([dump], input=lines, capture_output=True, text=True,
-                              check=True).stdout.splitlines()
+    verdicts = subprocess.run([dump] + ([] if what == "recipe" else [what]), input=lines,
+                              capture_output=True, text=True, check=True).stdout.splitlines()
     failures = 0
     for (kind, document), verdict in zip(made, verdicts, strict=True):
         wanted = kind == "good"
@@ -426,8 +516,15 @@ def main():
             print("FAIL", kind, json.dumps(document)[:1500])
             print("   reader:", verdict[:300])
             print("   schema:", (errors or ["good"])[0][:300])
-    print(f"{len(made)} documents, {EACH} of them with a mistake of {len(MISTAKES)} kinds: "
+    print(f"{len(made)} documents ({what}), {each} of them with a mistake of {len(mistakes)} kinds: "
           f"{failures} failures")
+    return failures
+
+
+def main():
+    dump, source = sys.argv[1], sys.argv[2]
+    failures = failures_of(dump, source, "recipe", good, MISTAKES, 200)
+    failures += failures_of(dump, source, "kitchen", good_kitchen, KITCHEN_MISTAKES, 100)
     return 1 if failures else 0
 
 

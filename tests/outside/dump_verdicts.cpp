@@ -1,5 +1,6 @@
 // What the program says of each recipe of standard input, one a line: "good", or the problems. With
-// the argument "evaluate" the recipe is worked out too.
+// the argument "evaluate" the recipe is worked out too; with "kitchen" each line is a kitchen, read
+// with a recipe that takes nothing from it.
 #include <cmath>
 #include <iostream>
 #include <string>
@@ -12,9 +13,17 @@
 
 namespace {
 
-std::string verdict(const std::string& document, bool work_out) {
+constexpr std::string_view plain_recipe = R"({"format": "gelwright/recipe-2", "name": "plain",
+  "form": "drink", "solids": [{"ingredient": "sucrose", "mass_g": 40}], "water": {"mass_g": 300},
+  "batch": {"scales": []}})";
+
+std::string verdict(const std::string& document, std::string_view asked) {
+  if (asked == "kitchen") {
+    gelwright::read_recipe(plain_recipe, "", gelwright::KitchenDocument{document, "kitchen"});
+    return "good";
+  }
   const gelwright::Recipe recipe = gelwright::read_recipe(document, "");
-  if (!work_out) return "good";
+  if (asked != "evaluate") return "good";
   const gelwright::Evaluation made = gelwright::evaluate(gelwright::resolve(recipe));
   const bool sane = std::isfinite(made.water_phase.ph) && made.formula.total_g > 0 &&
                     std::isfinite(made.nutrition.energy_kj);
@@ -24,10 +33,10 @@ std::string verdict(const std::string& document, bool work_out) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  const bool work_out = argc > 1 && std::string_view(argv[1]) == "evaluate";
+  const std::string_view asked = argc > 1 ? argv[1] : "";
   for (std::string line; std::getline(std::cin, line);) {
     try {
-      std::cout << verdict(line, work_out) << '\n';
+      std::cout << verdict(line, asked) << '\n';
     } catch (const gelwright::InputError& error) {
       for (const gelwright::Problem& each : error.problems())
         std::cout << each.where << ": " << each.what << " | ";
