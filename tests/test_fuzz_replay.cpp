@@ -3,6 +3,7 @@
 
 #include "catch.hpp"
 #include "fuzz/bench_target.hpp"
+#include "fuzz/kitchen_target.hpp"
 #include "fuzz/recipe_target.hpp"
 #include "fuzz/water_target.hpp"
 #include "fuzz/whole_target.hpp"
@@ -11,6 +12,7 @@
 using namespace gelwright;
 using gelwright::fuzz::Fate;
 using gelwright::fuzz::try_bench;
+using gelwright::fuzz::try_kitchen;
 using gelwright::fuzz::try_recipe;
 using gelwright::fuzz::try_water;
 using gelwright::fuzz::try_whole;
@@ -39,6 +41,7 @@ std::size_t replayed(const std::string& folder, Fate (*target)(std::string_view)
 
 TEST_CASE("no kept text crashes, hangs, or comes to nonsense") {
   CHECK(replayed("crashes", try_recipe) + replayed("corpus", try_recipe) >= 15);
+  CHECK(replayed("kitchen", try_kitchen) >= 4);
   CHECK(replayed("water", try_water) >= 5);
   CHECK(replayed("bench", try_bench) >= 4);
   CHECK(replayed("whole", try_whole) >= 5);
@@ -60,6 +63,10 @@ TEST_CASE("the seeds reach the end of the pipeline") {
   CHECK(try_recipe(kept("corpus/smallest.json")) == Fate::evaluated);
   CHECK(try_recipe(kept("corpus/batch.json")) == Fate::evaluated);
   CHECK(try_recipe(kept("corpus/doses.json")) == Fate::evaluated);
+  CHECK(try_kitchen(kept("kitchen/smallest.txt")) == Fate::evaluated);
+  CHECK(try_kitchen(kept("kitchen/club.txt")) == Fate::evaluated);
+  CHECK(try_kitchen(kept("kitchen/circle.txt")) == Fate::refused);
+  CHECK(try_kitchen(kept("kitchen/both_broken.txt")) == Fate::refused);
   CHECK(try_water(kept("water/smallest.json")) == Fate::evaluated);
   CHECK(try_water(kept("water/full.json")) == Fate::evaluated);
   CHECK(try_bench(kept("bench/readings.csv")) == Fate::evaluated);

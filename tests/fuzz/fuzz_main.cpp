@@ -10,6 +10,7 @@
 #include <cstdlib>
 
 #include "fuzz/bench_target.hpp"
+#include "fuzz/kitchen_target.hpp"
 #include "fuzz/recipe_target.hpp"
 #include "fuzz/water_target.hpp"
 #include "fuzz/whole_target.hpp"
