@@ -169,11 +169,9 @@ ObjectType make_water_report() {
   type.keys.push_back({.name = "carbonated",
                        .shape = Shape::boolean,
                        .what = "whether CO2 was put into it",
-                       .more = "counted as just poured, 1.5 g/L, which is then printed",
-                       .left_out = "no CO2 but what its pH says",
+                       .more = "counted as gone by the time it is filled, which is then printed",
+                       .left_out = "no",
                        .example = "true"});
-  type.rules.push_back(
-      {RuleKind::at_most_one, {"ph", "carbonated"}, {}, "its CO2 is told in two ways"});
 
   // What people write for the units of the table.
   constexpr std::string_view degrees = "the unit is written out";

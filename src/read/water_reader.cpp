@@ -43,35 +43,18 @@ void read_ion(ObjectReader& report, const IonInfo& ion, Tap& tap) {
   if (amount->sd > 0) tap.sd.mg_per_l[ion.ion] = amount->sd;
 }
 
-/// A carbonated water has the pH its CO2 makes.
-void take_carbonated(ObjectReader& report, Water& water) {
-  if (!report.boolean("carbonated").value_or(false) || report.has("ph")) return;
-  water.ph =
+/// The CO2 of a carbonated water counts as gone: it leaves as the batch is stirred, heated and left
+/// to stand, and an acid that leaves must not stand for one that keeps the batch.
+void let_out_gas(ObjectReader& report, Water& water) {
+  if (!report.boolean("carbonated").value_or(false)) return;
+  water.ph.reset();
+  const double ph =
       ph_of_carbonate(water.alkalinity_meq_per_l.value_or(0), most_carbon_dioxide_mmol_per_l());
   report.assume("carbonated", fmt::format("{}: its CO2", water.name),
-                "1.5 g/L, as just poured into an open vessel",
-                "stirring, heat and standing drive most of it out, and the pH goes up to that in "
-                "balance with air; what is left of it foams under a blade",
-                "0 to 1.5 g/L");
-}
-
-/// In a blend with a carbonated water the others bring no CO2 where they do not report their pH.
-void settle_carbonate(ObjectReader& blend, bool carbonated,
-                      std::vector<std::pair<Water, double>>& parts) {
-  if (!carbonated) return;
-  for (auto& [water, share] : parts) {
-    if (!water.alkalinity_meq_per_l) {
-      blend.refuse("blend", fmt::format("\"{}\" has no alkalinity", water.name),
-                   "state it: without it the pH of a blend with carbonated water is not known");
-      return;
-    }
-    if (!water.ph && *water.alkalinity_meq_per_l > 0)
-      water.ph = ph_of_carbonate(*water.alkalinity_meq_per_l, 0);
-  }
-}
-
-bool is_carbonated(const json& water) {
-  return water.is_object() && water.value("carbonated", json()) == true;
+                "gone by the time it is filled",
+                "it leaves as you stir, heat and let it stand; what is left of it foams under a "
+                "blade and swells a closed pouch",
+                fmt::format("just poured 1.5 g/L, and pH {:.1f} of the water alone", ph));
 }
 
 Tap read_report(ObjectReader& report, const std::string& name) {
@@ -101,7 +84,7 @@ Tap read_report(ObjectReader& report, const std::string& name) {
                     "do not make food with it; check the report");
   }
   tap.water.ph = report.number("ph");
-  take_carbonated(report, tap.water);
+  let_out_gas(report, tap.water);
   const auto& calcium = tap.water.mg_per_l[Ion::calcium];
   const auto& total = tap.water.hardness_mmol_per_l;
   if (calcium && total && hardness_contradicts(*calcium, *total))
@@ -214,7 +197,6 @@ class Waters {
     std::size_t by_parts = 0;
     const json* list = body.member("blend");
     bool complete_list = list != nullptr && list->is_array();
-    bool carbonated = false;
     const std::string name = body.text("name").value_or(given_name.empty() ? "blend" : given_name);
     body.objects("blend", [&](ObjectReader& part, std::size_t) {
       const std::optional<double> in_parts = part.number("parts");
@@ -229,9 +211,6 @@ class Waters {
         complete_list = false;
         return;
       }
-      carbonated = carbonated || is_carbonated(*water) ||
-                   (water->is_string() && named_ != nullptr &&
-                    is_carbonated(named_->value(water->get<std::string>(), json())));
       parts.emplace_back(tap->water, share);
       taps.emplace_back(std::move(*tap), share);
     });
@@ -247,7 +226,6 @@ class Waters {
                   "shares are parts of the whole: 0.6 and 0.4");
       return std::nullopt;
     }
-    settle_carbonate(body, carbonated, parts);
     Tap blended;
     std::vector<WaterAssumption> assumed;
     blended.water = blend(parts, &assumed);

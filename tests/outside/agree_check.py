@@ -58,7 +58,7 @@ def report(rng):
             water["phenolphthalein_alkalinity_meq_per_l"] = 0.1
     if maybe(rng, 0.4):
         water["ph"] = round(rng.uniform(6, 9), 1)
-    elif maybe(rng, 0.2) and "alkalinity_meq_per_l" in water:
+    if maybe(rng, 0.2):
         water["carbonated"] = maybe(rng)
     if maybe(rng, 0.3):
         water["sulfate_mg_per_l"] = number(rng, 0, 50)
