@@ -322,8 +322,9 @@ def take_out(rng, document, needed):
 
 def wrong_type(rng, document):
     path = rng.choice([p for p in steps_to(document, lambda p, v: not isinstance(v, (dict, list)))])
-    set_at(document, path, rng.choice([None, True, ["x"], 7 if isinstance(at(document, path), str)
-                                       else "7"]))
+    here = at(document, path)
+    set_at(document, path, rng.choice([None, 7 if isinstance(here, bool) else True, ["x"],
+                                       7 if isinstance(here, str) else "7"]))
     return True
 
 
