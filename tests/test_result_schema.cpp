@@ -8,6 +8,8 @@
 
 #include "catch.hpp"
 #include "gelwright/aim_report.hpp"
+#include "gelwright/carry_report.hpp"
+#include "gelwright/compare_report.hpp"
 #include "gelwright/dose_report.hpp"
 #include "gelwright/fit_report.hpp"
 #include "gelwright/goal_report.hpp"
@@ -48,12 +50,27 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
   const Inputs inputs = resolve(recipe);
   const Evaluation evaluation = evaluate(inputs);
   const Advice advice = advise(inputs, evaluation);
+  CompareSide side;
+  side.inputs = &inputs;
+  side.evaluation = &evaluation;
+  CompareSide bought;
+  bought.bought = find_ingredient("sucrose");
+  bought.piece_g = 5;
+  add(reports, compare_report(compare({side, side, bought})));
   add(reports, sheet_report(inputs, evaluation, advice));
   add(reports, sheet_report(inputs, evaluation, advice, &evaluation));
   add(reports, check_report(inputs, evaluation, advice));
   for (const FlagInfo& info : flag_catalogue())
     add(reports, explain_report(info, inputs, evaluation, advice));
   add(reports, shop_report(shopping_list({{inputs}})));
+  if (evaluation.nutrition.carbohydrate_g > 0)
+    for (const double used_to_g_per_hour : {10.0, 60.0}) {
+      CarryWish wish;
+      wish.hours = 2.5;
+      wish.carbohydrate_g_per_hour = 60;
+      wish.used_to_g_per_hour = used_to_g_per_hour;
+      add(reports, carry_report(carry({carry_item(inputs, evaluation)}, wish)));
+    }
   for (const double grams : {1.0, 1e6}) {
     const WeighedInstead water[] = {{LineRole::water, 0, grams}};
     add(reports, mend_report(mend(inputs, water), evaluation, advice));

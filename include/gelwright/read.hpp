@@ -41,6 +41,23 @@ InputError with_faults_of_recipe(const InputError& of_kitchen, std::string_view 
 Tap read_water_report(std::string_view json_text, std::string document,
                       const std::optional<KitchenDocument>& kitchen = std::nullopt);
 
+/// A thing bought ready to eat, as one piece of it.
+struct Bought {
+  Ingredient ingredient;
+  double piece_g = 0;
+  std::optional<double> pieces;  ///< how many; absent: not said
+  bool sugars_stated = true;     ///< false: a label that does not give them
+  std::optional<double> price;   ///< of a piece
+  std::string currency;          ///< of it; empty where it was typed without one
+};
+
+/// Reads "oat bar=2", a mix that the kitchen defines, or "oat bar,piece_g=45,carbohydrate_g=30",
+/// any other by the figures of its label, with the keys a document has for them; `count` is how
+/// many, `price` what a piece costs. A piece is what the label is for where nothing else is said.
+/// Throws InputError.
+Bought read_bought(std::string_view text, const std::optional<KitchenDocument>& kitchen,
+                   std::string document);
+
 /// Reads comma-separated text with a header line. Columns may stand in any order; reading columns
 /// may be missing or blank. Cells may be quoted; a byte order mark and any line ending are
 /// accepted. `document` names the file in errors. Throws InputError with every problem, each with

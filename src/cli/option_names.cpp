@@ -15,13 +15,20 @@ constexpr OptionName names[] = {
     {"axes", "--vary"},
     {"batch_mass_g", "--batch-mass-g"},
     {"carbohydrate_g", "--carbohydrate-g"},
+    {"carbohydrate_g_per_hour", "--carbohydrate-g-per-hour"},
+    {"cold_hours", "--cold-hours"},
     {"cup_g", "--cup-g"},
     {"draws", "--draws"},
+    {"hours", "--hours"},
     {"ingredient", "--ingredient"},
     {"knobs", "--with"},
     {"servings", "--servings"},
     {"shuffle", "--shuffle"},
     {"stock_percent", "--stock-percent"},
+    {"strength_percent", "--strength-percent"},
+    {"sweat_l_per_hour", "--sweat-l-per-hour"},
+    {"used_to_g_per_hour", "--used-to-g-per-hour"},
+    {"warm_before_hours", "--warm-before-hours"},
 };
 
 }  // namespace

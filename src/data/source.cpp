@@ -8,10 +8,17 @@ namespace {
 
 // Sorted by id.
 constexpr Source bibliography[] = {
+    {"acsm-2007-fluid",
+     "Sawka M.N. et al. 2007, American College of Sports Medicine position stand: exercise and "
+     "fluid replacement, Med. Sci. Sports Exerc. 39:377"},
     {"agoub-2014",
      "Agoub A., Hasan M. 2014, acid gels of a high-guluronate alginate with glucono delta-lactone, "
      "doi 10.21608/jfds.2014.52762 (abstract)"},
     {"arithmetic", "Follows from the recipe's own figures"},
+    {"baker-2016",
+     "Baker L.B. et al. 2016, Normative data for regional sweat sodium concentration and "
+     "whole-body "
+     "sweating rate in athletes, J. Sports Sci. 34:358 (abstract)"},
     {"bates-1942",
      "Bates F.J. et al. 1942, Polarimetry, saccharimetry and the sugars, NBS Circular 440"},
     {"belsley-1980", "Belsley D.A., Kuh E., Welsch R.E. 1980, Regression Diagnostics, Wiley"},
@@ -116,6 +123,9 @@ constexpr Source bibliography[] = {
      "Jackson R.F., Silsbee C.G. 1922, The solubility of dextrose in water, Sci. Pap. Bur. Stand. "
      "17:715"},
     {"jcgm-100", "JCGM 100:2008, Guide to the expression of uncertainty in measurement"},
+    {"jeukendrup-2014",
+     "Jeukendrup A. 2014, A step towards personalized sports nutrition: carbohydrate intake during "
+     "exercise, Sports Med. 44 (Suppl. 1):S25"},
     {"judgement", "Our own choice where nothing better is known: test it on the bench first"},
     {"kell-1975",
      "Kell G.S. 1975, Density, thermal expansivity, and compressibility of liquid water, J. Chem. "

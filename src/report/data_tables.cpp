@@ -2,6 +2,8 @@
 
 #include "gelwright/batch.hpp"
 #include "gelwright/bench.hpp"
+#include "gelwright/carry.hpp"
+#include "gelwright/compare.hpp"
 #include "gelwright/elements.hpp"
 #include "gelwright/equilibrium.hpp"
 #include "gelwright/fit.hpp"
@@ -55,6 +57,8 @@ const std::vector<DataTable>& data_tables() {
       {"batch", batch_data()},
       {"vessels", detail::portion_data()},
       {"procedure", procedure_data()},
+      {"carry", carry_data()},
+      {"compare", compare_data()},
       {"mend", mend_data()},
       {"start", start_data()},
       {"goal", goal_data()},
