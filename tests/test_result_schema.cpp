@@ -15,6 +15,7 @@
 #include "gelwright/goal_report.hpp"
 #include "gelwright/knob.hpp"
 #include "gelwright/ladder_report.hpp"
+#include "gelwright/log_report.hpp"
 #include "gelwright/mend_report.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/reference.hpp"
@@ -107,6 +108,30 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
     }
 }
 
+/// Reports of a notebook that says everything, and of one that says nothing.
+void add_reports_of_notebook(Reports& reports) {
+  const std::string file = "tests/data/notebook.jsonl";
+  const Notebook notebook = read_notebook(read_text(source_path(file)), file);
+  const std::vector<std::size_t> all = chosen(notebook, {});
+  const Recipe recipe = shipped("tarn-thick-pouch.json");
+  const Inputs inputs = resolve(recipe);
+  for (const std::vector<std::size_t>& places : {all, std::vector<std::size_t>{}}) {
+    add(reports, log_report(notebook, places, 0));
+    add(reports, score_report(notebook, places));
+  }
+  for (const NotebookEntry& entry : notebook.entries) {
+    add(reports, added_report(entry, file));
+    Report sheet = reports["gelwright/result-2"].front();
+    sheet.sections.insert(sheet.sections.begin() + 1, last_time_section(entry, "now"));
+    add(reports, sheet);
+  }
+  const NotebookBench found =
+      bench_of(notebook, recipe.name, notebook.entries.front().content, inputs);
+  Report fit = reports["gelwright/fit-2"].front();
+  fit.sections.insert(fit.sections.begin(), logged_section(found));
+  add(reports, fit);
+}
+
 Reports all_reports() {
   Reports reports;
   for (const std::string& file : recipe_files())
@@ -154,6 +179,7 @@ Reports all_reports() {
   goal.texture.reset();
   goal.serving_g = 400;
   add(reports, goal_report(goal, recipes_for(goal, std::nullopt)));
+  add_reports_of_notebook(reports);
   Water unknown;
   unknown.ph = 7;
   WaterQuestion question;

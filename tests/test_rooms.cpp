@@ -30,7 +30,8 @@ const std::map<std::string, Rooms>& direct_ways_down() {
       {"flags", {"serving"}},
       {"evaluation", {"flags"}},
       {"studies", {"evaluation", "statistics"}},
-      {"read", {"studies"}},
+      {"notebook", {"evaluation", "statistics"}},
+      {"read", {"studies", "notebook"}},
       {"report", {"read"}},
       {"cli", {"report"}},
   };
@@ -47,7 +48,7 @@ bool may_see(const std::string& from, const std::string& to) {
 /// Public headers without a source file of their name, and the room they describe.
 const std::map<std::string, std::string>& headers_without_source() {
   static const std::map<std::string, std::string> rooms = {
-      {"assumption", "base"}, {"bench", "studies"},    {"read", "read"},
+      {"assumption", "base"}, {"bench", "evaluation"},    {"read", "read"},
       {"recipe", "serving"},  {"reference", "report"}, {"report", "report"},
       {"remedy", "flags"},    {"serving", "serving"},  {"step", "serving"},
   };

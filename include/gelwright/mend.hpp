@@ -43,6 +43,9 @@ struct Mend {
 Mend mend(const Inputs& planned, std::span<const WeighedInstead> weighed,
           std::optional<double> measured_ph = std::nullopt);
 
+/// The inputs with what was weighed, in place of what was planned.
+Inputs as_weighed(const Inputs& planned, std::span<const WeighedInstead> weighed);
+
 /// What counts as too far gone, and as near enough.
 std::span<const Datum> mend_data();
 

@@ -7,6 +7,7 @@
 
 #include "gelwright/bench.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/notebook.hpp"
 #include "gelwright/recipe.hpp"
 
 namespace gelwright {
@@ -57,6 +58,21 @@ struct Bought {
 /// Throws InputError.
 Bought read_bought(std::string_view text, const std::optional<KitchenDocument>& kitchen,
                    std::string document);
+
+/// Reads a notebook, one entry a line. What cannot be understood, a torn last line or the line of a
+/// newer version, is listed and left as it is; nothing here throws for it.
+Notebook read_notebook(std::string_view text, std::string document);
+
+/// The entry of a recipe that was added last, or nothing; reads no more of the text than it has to.
+std::optional<NotebookEntry> last_entry(std::string_view text, const std::string& recipe);
+
+/// The line that stands for an entry, with its line end.
+std::string notebook_line(const NotebookEntry& entry);
+
+/// Hash of what of a recipe and its kitchen decides the gel: names, notes, prices, limits and how
+/// many servings may change without changing it. Throws InputError as `flattened_recipe`.
+std::string content_hash(std::string_view json_text, const std::string& document,
+                         const std::optional<KitchenDocument>& kitchen);
 
 /// Reads comma-separated text with a header line. Columns may stand in any order; reading columns
 /// may be missing or blank. Cells may be quoted; a byte order mark and any line ending are

@@ -52,6 +52,7 @@ void add_spread(Registry registry);
 void add_mend(Registry registry);
 void add_carry(Registry registry);
 void add_compare(Registry registry);
+void add_log(Registry registry);
 void add_shop(Registry registry);
 void add_flatten(Registry registry);
 void add_ingredients(Registry registry);

@@ -1,7 +1,11 @@
+#include <fmt/format.h>
+
 #include "cli/command.hpp"
+#include "cli/notebook_file.hpp"
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/fit_report.hpp"
+#include "gelwright/log_report.hpp"
 #include "gelwright/read.hpp"
 #include "gelwright/recipe_edit.hpp"
 
@@ -12,10 +16,31 @@ namespace {
 struct FitCommand {
   RecipeOptions recipe;
   std::string bench;
+  bool from_log = false;
+  std::string notebook = usual_notebook;
   std::string method = "meter";
   std::optional<std::string> texture;
   FitOptions options;
 };
+
+/// The cups the notebook holds of this recipe as it is now, and how many others it holds.
+Bench logged(const FitCommand& command, const RecipeTexts& texts, const Recipe& recipe,
+             std::vector<Section>& said) {
+  const Inputs planned = resolve(recipe);
+  NotebookBench found = bench_of(read_notebook_file(command.notebook), recipe.name,
+                                 content_hash(texts.text, texts.document, texts.kitchen), planned);
+  if (found.bench.cups.empty())
+    throw InputError(
+        command.notebook,
+        {{recipe.name,
+          fmt::format(
+              "no entry of the recipe as it is now has a reading; {} of it before a change, "
+              "{} without a reading",
+              found.changed, found.unreadable),
+          "note pH, syringe, cup or spoon with `gelwright log add`"}});
+  said.push_back(logged_section(found));
+  return std::move(found.bench);
+}
 
 Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   if (command.bench == "-" && (command.recipe.file == "-" || command.recipe.kitchen == "-"))
@@ -26,7 +51,10 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   if (output.write_kitchen && !texts.kitchen)
     throw InputError(texts.document, {{"--write-kitchen", "the recipe has no kitchen to write to",
                                        "name one in the recipe, or with --kitchen FILE"}});
-  const Bench bench = read_bench(read_file(command.bench), document_name(command.bench));
+  std::vector<Section> said;
+  const Bench bench = command.from_log
+                          ? logged(command, texts, recipe, said)
+                          : read_bench(read_file(command.bench), document_name(command.bench));
   FitOptions options = command.options;
   options.method = command.method == "strips" ? PhMethod::strips : PhMethod::meter;
   if (options.target_ph && !recipe.acid)
@@ -40,8 +68,9 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   }
   const BenchFit fit = fit_bench(recipe, bench, options);
   const bool out_of_reach = fit.dose && !fit.dose->dosed.reached;
-  Outcome outcome{rendered(fit_report(recipe, bench, fit), output),
-                  out_of_reach ? answer_is_no : fine};
+  Report report = fit_report(recipe, bench, fit);
+  report.sections.insert(report.sections.begin(), said.begin(), said.end());
+  Outcome outcome{rendered(report, output), out_of_reach ? answer_is_no : fine};
   // With both the kitchen gets what was found of its mix, and the recipe the dose.
   if (output.write && output.write_kitchen)
     outcome.recipe = dosed_recipe(texts.text, recipe, fit);
@@ -61,8 +90,12 @@ void add_fit(Registry registry) {
   command
       ->add_option("bench", options->bench,
                    "Readings typed into the CSV of `gelwright ladder`, - for standard input")
-      ->type_name("BENCH.csv")
-      ->required();
+      ->type_name("BENCH.csv");
+  command->add_flag("--from-log", options->from_log,
+                    "Learn from the notebook's entries of this recipe, in place of a bench file");
+  command->add_option("--notebook", options->notebook, "The notebook")
+      ->type_name("FILE")
+      ->capture_default_str();
   command
       ->add_option("--to-ph", options->options.target_ph,
                    "Acid dose for this pH, in place of the recipe's own target")
@@ -104,6 +137,8 @@ void add_fit(Registry registry) {
           "may be the kitchen itself")
       ->type_name("FILE");
   command->callback([options, registry] {
+    if (options->from_log == !options->bench.empty())
+      throw CLI::ValidationError("fit", "name the readings, or say --from-log");
     registry.run = [options, &output = registry.output] { return run_fit(*options, output); };
   });
 }

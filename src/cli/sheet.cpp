@@ -7,8 +7,10 @@
 
 #include "cli/command.hpp"
 #include "cli/kitchen_file.hpp"
+#include "cli/notebook_file.hpp"
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
+#include "gelwright/log_report.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/sizing.hpp"
 
@@ -22,6 +24,7 @@ struct SheetOptions {
   double batch_mass_g = 0;    ///< of the batch as filled; 0 = not asked
   double carbohydrate_g = 0;  ///< in the batch as filled; 0 = not asked
   double round_water_to_g = 0;
+  std::optional<std::string> notebook;  ///< absent: that of the current folder, if there is one
   View view;
 };
 
@@ -59,20 +62,40 @@ EvaluateParts looked_at(Form form, const View& view, Format format) {
   return {.gel = {.stomach = form == Form::drink || !first_screen}};
 }
 
+/// Puts what came of it last time behind the first screen, where a notebook tells of it.
+Report with_last_time(Report report, const SheetOptions& options, const RecipeTexts& texts,
+                      const Recipe& recipe) {
+  const std::string file = options.notebook.value_or(usual_notebook);
+  const std::optional<std::string> notebook = notebook_text(file);
+  if (!notebook && options.notebook) read_notebook_file(file);  // says that it is not there
+  if (!notebook) return report;
+  const std::optional<NotebookEntry> last = last_entry(*notebook, recipe.name);
+  if (!last) return report;
+  report.sections.insert(
+      report.sections.begin() + 1,
+      last_time_section(*last, content_hash(texts.text, texts.document, texts.kitchen)));
+  return report;
+}
+
 Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   const AdviseParts parts = parts_for(options.view, format_of(output));
-  Recipe recipe = load_recipe(options.recipe);
+  const RecipeTexts texts = read_texts(options.recipe);
+  Recipe recipe = with_knobs(read_recipe(texts), options.recipe);
   if (options.round_water_to_g > 0) recipe.batch.round_water_to_g = options.round_water_to_g;
   Inputs inputs = as_measured(resolve(recipe));
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
   const EvaluateParts looked = looked_at(recipe.form, options.view, format_of(output));
   const Evaluation exact = evaluate(inputs, looked);
   if (!recipe.batch.round_water_to_g)
-    return {viewed(sheet_report(inputs, exact, advise(inputs, exact, parts)), options.view, output),
+    return {viewed(with_last_time(sheet_report(inputs, exact, advise(inputs, exact, parts)),
+                                  options, texts, recipe),
+                   options.view, output),
             fine};
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
   const Evaluation evaluation = evaluate(rounded, looked);
-  return {viewed(sheet_report(rounded, evaluation, advise(rounded, evaluation, parts), &exact),
+  return {viewed(with_last_time(
+                     sheet_report(rounded, evaluation, advise(rounded, evaluation, parts), &exact),
+                     options, texts, recipe),
                  options.view, output),
           fine};
 }
@@ -148,6 +171,11 @@ void add_sheet(Registry registry) {
                    "Round the batch's water to a multiple of this, g, and show what that does")
       ->type_name("GRAMS")
       ->check(number_between(0.01, 1e5));
+  command->add_option(
+      "--notebook", options->notebook,
+      fmt::format("Notebook that tells how it was last time; else {} of the current "
+                  "folder, if it is there",
+                  usual_notebook));
   CLI::Option* all =
       command->add_flag("--all", options->view.all, "Everything, not only the first screen");
   command

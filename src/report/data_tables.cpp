@@ -17,6 +17,7 @@
 #include "gelwright/label_readings.hpp"
 #include "gelwright/making.hpp"
 #include "gelwright/mend.hpp"
+#include "gelwright/notebook.hpp"
 #include "gelwright/procedure.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/solubility.hpp"
@@ -60,6 +61,7 @@ const std::vector<DataTable>& data_tables() {
       {"carry", carry_data()},
       {"compare", compare_data()},
       {"mend", mend_data()},
+      {"notebook", notebook_data()},
       {"start", start_data()},
       {"goal", goal_data()},
       {"flags", flag_data()},

@@ -54,22 +54,30 @@ Inputs holding(const Inputs& planned, const std::vector<MendLine>& lines, double
   return inputs;
 }
 
+/// All there is in the batch: as planned, or as it was weighed.
+std::vector<MendLine> lines_of(const Inputs& planned, std::span<const WeighedInstead> weighed) {
+  const double factor = batch_factor(planned);
+  const Formula formula = formulate(planned);
+  std::vector<MendLine> lines;
+  const auto add = [&](LineRole role, std::size_t solid, double serving_g) {
+    MendLine line{role, solid, serving_g * factor, serving_g * factor, 0};
+    for (const WeighedInstead& each : weighed)
+      if (each.role == role && each.solid == solid) line.have_g = each.batch_g;
+    lines.push_back(line);
+  };
+  add(LineRole::water, 0, formula.water_g);
+  for (std::size_t i = 0; i < planned.solids.size(); ++i)
+    add(LineRole::solid, i, planned.solids[i].mass_g);
+  if (planned.acid) add(LineRole::acid, 0, planned.acid->line.mass_g);
+  if (planned.calcium) add(LineRole::calcium_salt, 0, planned.calcium->line.mass_g);
+  return lines;
+}
+
 class Mending {
  public:
   Mending(const Inputs& planned, std::span<const WeighedInstead> weighed)
       : planned_(planned), factor_(batch_factor(planned)) {
-    const Formula formula = formulate(planned);
-    const auto add = [&](LineRole role, std::size_t solid, double serving_g) {
-      MendLine line{role, solid, serving_g * factor_, serving_g * factor_, 0};
-      for (const WeighedInstead& each : weighed)
-        if (each.role == role && each.solid == solid) line.have_g = each.batch_g;
-      mend_.lines.push_back(line);
-    };
-    add(LineRole::water, 0, formula.water_g);
-    for (std::size_t i = 0; i < planned.solids.size(); ++i)
-      add(LineRole::solid, i, planned.solids[i].mass_g);
-    if (planned.acid) add(LineRole::acid, 0, planned.acid->line.mass_g);
-    if (planned.calcium) add(LineRole::calcium_salt, 0, planned.calcium->line.mass_g);
+    mend_.lines = lines_of(planned, weighed);
   }
 
   Mend mend(std::optional<double> measured_ph) {
@@ -162,6 +170,10 @@ class Mending {
 Mend mend(const Inputs& planned, std::span<const WeighedInstead> weighed,
           std::optional<double> measured_ph) {
   return Mending(planned, weighed).mend(measured_ph);
+}
+
+Inputs as_weighed(const Inputs& planned, std::span<const WeighedInstead> weighed) {
+  return holding(planned, lines_of(planned, weighed), batch_factor(planned), &MendLine::have_g);
 }
 
 std::span<const Datum> mend_data() {
