@@ -66,36 +66,55 @@ void add_carry(Registry registry) {
   auto options = std::make_shared<CarryOptions>();
   CLI::App* command = registry.app.add_subcommand(
       "carry", "A run: what to take when, with how much water, what to pack, when to make it");
-  command->add_option("recipes", options->recipes,
-                      "RECIPE or RECIPE=PIECES; without a number as many as the run asks for");
+  command
+      ->add_option("recipes", options->recipes,
+                   "RECIPE or RECIPE=PIECES; without a number as many as the run asks for")
+      ->type_name("RECIPE[=PIECES]");
   command
       ->add_option("--bought", options->bought,
                    "Something bought, by its label: \"NAME=PIECES\" of the kitchen's mixes, or "
                    "\"NAME,piece_g=45,carbohydrate_g=30,sodium_mg=80,count=2\"; may be repeated")
+      ->type_name("BOUGHT")
       ->allow_extra_args(false);
   bind_kitchen(*command, options->kitchen);
-  command->add_option("--hours", options->wish.hours, "How long the run lasts")->required();
+  command->add_option("--hours", options->wish.hours, "How long the run lasts")
+      ->type_name("HOURS")
+      ->required();
   command
       ->add_option("--carbohydrate-g-per-hour", options->wish.carbohydrate_g_per_hour,
                    "Carbohydrate wanted in each hour, g")
+      ->type_name("GRAMS")
       ->required();
-  command->add_option("--used-to-g-per-hour", options->wish.used_to_g_per_hour,
-                      "What your stomach is used to, g in an hour: prints the steps up to it");
-  command->add_option("--sweat-l-per-hour", options->wish.sweat_l_per_hour,
-                      "Your own sweat, L in an hour: what you lose on the scale, 1 kg is 1 L; the "
-                      "plan never has you drink more");
-  command->add_option("--strength-percent", options->wish.strength_percent,
-                      "Carbohydrate in what goes down, water counted, % (8)");
-  command->add_option("--warm-before-hours", options->wish.warm_before_hours,
-                      "Hours out of the fridge before the start (0)");
-  command->add_option("--cold-hours", options->wish.cold_hours,
-                      "Hours into the run that the pieces stay at 5 degC or colder (0)");
+  command
+      ->add_option("--used-to-g-per-hour", options->wish.used_to_g_per_hour,
+                   "What your stomach is used to, g in an hour: prints the steps up to it")
+      ->type_name("GRAMS");
+  command
+      ->add_option("--sweat-l-per-hour", options->wish.sweat_l_per_hour,
+                   "Your own sweat, L in an hour: what you lose on the scale, 1 kg is 1 L; the "
+                   "plan never has you drink more")
+      ->type_name("LITRES");
+  command
+      ->add_option("--strength-percent", options->wish.strength_percent,
+                   "Carbohydrate in what goes down, water counted, % (8)")
+      ->type_name("PERCENT");
+  command
+      ->add_option("--warm-before-hours", options->wish.warm_before_hours,
+                   "Hours out of the fridge before the start (0)")
+      ->type_name("HOURS");
+  command
+      ->add_option("--cold-hours", options->wish.cold_hours,
+                   "Hours into the run that the pieces stay at 5 degC or colder (0)")
+      ->type_name("HOURS");
   command
       ->add_option("--air-c", options->wish.air_c,
                    "How warm the day is, degC: what is carried keeps shorter on a hot one")
+      ->type_name("DEGC")
       ->check(number_between(-40, 60));
-  command->add_option("--start", options->start,
-                      "When the run begins, as in 2026-07-04T08:00: dates what has to be made");
+  command
+      ->add_option("--start", options->start,
+                   "When the run begins, as in 2026-07-04T08:00: dates what has to be made")
+      ->type_name("TIME");
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     if (options->recipes.empty() && options->bought.empty())

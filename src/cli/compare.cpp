@@ -94,17 +94,21 @@ void add_compare(Registry registry) {
   auto options = std::make_shared<CompareOptions>();
   CLI::App* command = registry.app.add_subcommand(
       "compare", "Recipes, variants of one, bought things side by side: what differs, and why");
-  command->add_option("recipes", options->recipes, "Recipe files, one or more")->required();
+  command->add_option("recipes", options->recipes, "Recipe files, one or more")
+      ->type_name("RECIPE")
+      ->required();
   command
       ->add_option("--with", options->with,
                    fmt::format("One more side: the first recipe with KNOB=VALUE, or several, "
                                "\"acid_g=0.5,water_g=40\"; may be given again; knobs: {}",
                                knob_names()))
+      ->type_name("KNOB=VALUE")
       ->allow_extra_args(false);
   command
       ->add_option("--bought", options->bought,
                    "One more side: something bought, \"NAME\" of the kitchen's mixes or "
                    "\"NAME,piece_g=45,carbohydrate_g=30,sodium_mg=80\"; may be given again")
+      ->type_name("BOUGHT")
       ->allow_extra_args(false);
   bind_kitchen(*command, options->kitchen);
   bind_output(*command, registry.output);

@@ -186,39 +186,57 @@ void add_log(Registry registry) {
   auto options = std::make_shared<LogOptions>();
   CLI::App* command = registry.app.add_subcommand(
       "log", "The notebook: what was made, read and eaten, beside what had been foretold");
-  command->add_option("what", options->words,
-                      "add RECIPE: an entry more; RECIPE: its entries; nothing: all entries");
-  command->add_option("--notebook", options->notebook, "The file")->capture_default_str();
-  command->add_option("--kitchen", options->recipe.kitchen,
-                      "Kitchen file, in place of the one the recipe names");
-  command->add_option("--made", options->made, "The day it was made, as in 2026-07-04");
+  command
+      ->add_option("what", options->words,
+                   "add RECIPE: an entry more; RECIPE: its entries; nothing: all entries")
+      ->type_name("WHAT");
+  command->add_option("--notebook", options->notebook, "The file")
+      ->type_name("FILE")
+      ->capture_default_str();
+  command
+      ->add_option("--kitchen", options->recipe.kitchen,
+                   "Kitchen file, in place of the one the recipe names")
+      ->type_name("FILE");
+  command->add_option("--made", options->made, "The day it was made, as in 2026-07-04")
+      ->type_name("DAY");
   command->add_option("--servings", options->servings, "Servings made, in place of the recipe's")
+      ->type_name("N")
       ->check(number_between(1.0, 1e5));
   command
       ->add_option("--weighed", options->weighed,
                    "What was really weighed into the batch, as in acid=4.1; may be given again")
+      ->type_name("WHAT=MASS")
       ->allow_extra_args(false);
-  command->add_option("--ph", options->ph, "pH read")->check(number_between(1, 12));
+  command->add_option("--ph", options->ph, "pH read")
+      ->type_name("PH")
+      ->check(number_between(1, 12));
   command->add_option("--ph-with", options->ph_with, "How")
+      ->type_name("HOW")
       ->check(CLI::IsMember({"meter", "strips"}))
       ->capture_default_str();
   command
       ->add_option("--syringe-ml", options->syringe_ml, "mL of 10 left in the syringe after 10 s")
+      ->type_name("ML")
       ->check(number_between(0, 10));
   command->add_option("--cup-turn", options->cup_turn, "The cup turned over for 10 s")
+      ->type_name("HOW")
       ->check(CLI::IsMember({"holds", "falls"}));
   command->add_option("--spoon", options->spoon, "A spoon drawn through it")
+      ->type_name("HOW")
       ->check(CLI::IsMember({"smears", "cracks"}));
-  command->add_option(
-      "--texture", options->texture,
-      fmt::format("What it was like; of a list, only those: {}", textures_in_words()));
+  command
+      ->add_option("--texture", options->texture,
+                   fmt::format("What it was like; of a list, only those: {}", textures_in_words()))
+      ->type_name("TEXTURE");
   command->add_option("--went-down", options->went_down, "How it went down, 1 badly to 5 well")
+      ->type_name("1-5")
       ->check(CLI::Range(1, 5));
-  command->add_option("--note", options->note, "Anything worth remembering");
+  command->add_option("--note", options->note, "Anything worth remembering")->type_name("WORDS");
   command->add_flag("--score", options->score, "What was foretold against what was seen");
-  command->add_option("--since", options->since, "Only from this day on");
-  command->add_option("--until", options->until, "Only up to this day");
+  command->add_option("--since", options->since, "Only from this day on")->type_name("DAY");
+  command->add_option("--until", options->until, "Only up to this day")->type_name("DAY");
   command->add_option("--last", options->last, "How many entries text shows, 0 for all")
+      ->type_name("N")
       ->capture_default_str();
   bind_output(*command, registry.output);
   command->callback([options, command, registry] {

@@ -171,11 +171,12 @@ void add_sheet(Registry registry) {
                    "Round the batch's water to a multiple of this, g, and show what that does")
       ->type_name("GRAMS")
       ->check(number_between(0.01, 1e5));
-  command->add_option(
-      "--notebook", options->notebook,
-      fmt::format("Notebook that tells how it was last time; else {} of the current "
-                  "folder, if it is there",
-                  usual_notebook));
+  command
+      ->add_option("--notebook", options->notebook,
+                   fmt::format("Notebook that tells how it was last time; else {} of the current "
+                               "folder, if it is there",
+                               usual_notebook))
+      ->type_name("FILE");
   CLI::Option* all =
       command->add_flag("--all", options->view.all, "Everything, not only the first screen");
   command

@@ -59,6 +59,29 @@ constexpr Example table[] = {
     {"mend", "gelwright mend recipes/tarn-thick-pouch.json --ph 4.2",
      "the pH read in the bowl is not the one planned"},
 
+    {"carry",
+     "gelwright carry recipes/tarn-thick-pouch.json --hours 1.5 --carbohydrate-g-per-hour 60",
+     "an hour and a half with one pouch after the other"},
+    {"carry",
+     "gelwright carry recipes/tarn-thick-pouch.json --bought"
+     " \"oat bar,piece_g=45,carbohydrate_g=30,sodium_mg=80\" --hours 3.5"
+     " --carbohydrate-g-per-hour 75 --start 2026-07-04T08:00",
+     "pouches while they keep, oat bars after"},
+
+    {"compare", "gelwright compare recipes/tarn-thick-pouch.json recipes/pouch-from-scratch.json",
+     "two recipes, and why they come out differently"},
+    {"compare", "gelwright compare recipes/tarn-thick-pouch.json --with acid_g=1.2",
+     "what more acid does"},
+
+    {"log",
+     "gelwright log add recipes/tarn-thick-pouch.json --made 2026-07-04 --weighed acid=4.1"
+     " --ph 3.7 --texture thick",
+     "what was made and seen"},
+    {"log",
+     "gelwright log add recipes/tarn-thin-drink.json --made 2026-07-04 --went-down 4"
+     " --notebook tarn.jsonl",
+     "how it went down, in a notebook of another name"},
+
     {"shop", "gelwright shop recipes/tarn-thick-pouch.json=20 recipes/pouch-from-scratch.json",
      "one list for two batches, the first for 20"},
     {"shop", "gelwright shop recipes/tarn-thick-pouch.json --format csv", "as a table"},
