@@ -113,7 +113,7 @@ TEST_CASE("where one knob was turned, that is the reason, and it explains all") 
        {Turn{"tarn-thick-pouch.json", "acid_g=1.2", CompareCause::acid},
         Turn{"calcium-set-pouch.json", "calcium_salt_g=0.02", CompareCause::calcium_salt},
         Turn{"pouch-from-scratch.json", "water_g=120", CompareCause::water},
-        Turn{"pouch-from-scratch.json", "mass_g:sodium alginate=0.1", CompareCause::solid}}) {
+        Turn{"pouch-from-scratch.json", "mass_g:HM pectin=0.02", CompareCause::solid}}) {
     INFO(turn.recipe << ' ' << turn.setting);
     Kept kept;
     const CompareSide& before = kept.add(shipped(turn.recipe));

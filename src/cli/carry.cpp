@@ -72,8 +72,8 @@ void add_carry(Registry registry) {
       ->type_name("RECIPE[=PIECES]");
   command
       ->add_option("--bought", options->bought,
-                   "Something bought, by its label: \"NAME=PIECES\" of the kitchen's mixes, or "
-                   "\"NAME,piece_g=45,carbohydrate_g=30,sodium_mg=80,count=2\"; may be repeated")
+                   "Something bought: \"NAME=PIECES\" of the kitchen's mixes, or its label, "
+                   "\"NAME,piece_g=45,carbohydrate_g=30,count=2\"; may be given again")
       ->type_name("BOUGHT")
       ->allow_extra_args(false);
   bind_kitchen(*command, options->kitchen);

@@ -105,9 +105,10 @@ void add_compare(Registry registry) {
       ->type_name("KNOB=VALUE")
       ->allow_extra_args(false);
   command
-      ->add_option("--bought", options->bought,
-                   "One more side: something bought, \"NAME\" of the kitchen's mixes or "
-                   "\"NAME,piece_g=45,carbohydrate_g=30,sodium_mg=80\"; may be given again")
+      ->add_option(
+          "--bought", options->bought,
+          "One more side, something bought: \"NAME\" of the kitchen's mixes, or its label, "
+          "\"NAME,piece_g=45,carbohydrate_g=30\"; may be given again")
       ->type_name("BOUGHT")
       ->allow_extra_args(false);
   bind_kitchen(*command, options->kitchen);
