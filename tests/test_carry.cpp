@@ -192,6 +192,14 @@ TEST_CASE("what spoils is eaten while it may be, and what cannot be is missing a
   CHECK(carry({bar(), pouch(70, 4)}, hot).pieces_of[1] > 1);
 }
 
+TEST_CASE("pieces that were counted out come before those that fill up") {
+  CarryItem bottle = pouch(40, 2, 500);
+  bottle.pieces = 1;
+  const CarryPlan plan = carry({pouch(70, 2), bottle, bar()}, wish(4, 60));
+  CHECK(plan.pieces_of[1] == 1);
+  CHECK_FALSE(found(plan, "left-over"));
+}
+
 TEST_CASE("what takes longer to make than it keeps cannot be carried") {
   CarryItem slow = pouch(60, 4);
   slow.making_hours = 47;

@@ -128,6 +128,28 @@ TEST_CASE("where one knob was turned, that is the reason, and it explains all") 
   }
 }
 
+TEST_CASE("what is known of a mix can be the reason") {
+  // The same recipe with a kitchen in which the mix has a buffer.
+  KitchenDocument fitted = test::shipped_kitchen();
+  const std::string label = "\"undeclared_gum\": { \"ingredient\": \"sodium alginate\"";
+  const std::size_t at = fitted.text.find(label);
+  REQUIRE(at != std::string::npos);
+  fitted.text.insert(at,
+                     "\"buffer\": { \"carboxylate_mmol_per_g\": 0.2, \"pka\": 4.5, "
+                     "\"neutralised_fraction\": 1 }, ");
+  Kept kept;
+  const CompareSide& before = kept.add(shipped("tarn-thick-pouch.json"));
+  const CompareSide& after = kept.add(read_recipe(
+      test::read_text(test::source_path("recipes/tarn-thick-pouch.json")), "fitted", fitted));
+  const Comparison comparison = compare({before, after});
+  REQUIRE(comparison.reasons.size() == 1);
+  const CompareReason& reason = comparison.reasons.front();
+  REQUIRE(reason.effects.size() == 1);
+  CHECK(reason.effects[0].cause == CompareCause::mix);
+  CHECK(reason.effects[0].ingredient == "fell mix");
+  CHECK_THAT(reason.effects[0].change, near(reason.second_value - reason.first_value, 1e-9));
+}
+
 TEST_CASE("the dose and the share of it come from the recipes (hand calculation)") {
   Kept kept;
   // 72 g of mix, 0.6 g of water for each, 0.36 or 1.2 g of acid: 100 x 1.2 / 116.4 g.

@@ -64,13 +64,21 @@ enum class CompareOutcome {
   ph,
 };
 
-enum class CompareCause { water, solid, acid, calcium_salt, tap, making };
+enum class CompareCause {
+  water,
+  solid,
+  acid,
+  calcium_salt,
+  tap,
+  making,
+  mix,  ///< what is known of a mix of the same name: label, fitted buffer, what its cups taught
+};
 
 /// One difference and what it does by itself: the mean of taking it over in either direction, where
 /// that can be done.
 struct CompareEffect {
   CompareCause cause = CompareCause::water;
-  std::string ingredient;  ///< of solid, acid and calcium salt
+  std::string ingredient;  ///< of solid, acid, calcium salt and mix
   double first = 0;        ///< per 100 g of all there is: g; mg/L of calcium in the tap water
   double second = 0;
   double change = 0;  ///< of the outcome, second less first

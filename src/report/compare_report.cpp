@@ -62,6 +62,8 @@ std::string_view to_text(CompareCause cause) {
       return "tap";
     case CompareCause::making:
       return "making";
+    case CompareCause::mix:
+      return "mix";
   }
   return "";
 }
@@ -107,6 +109,9 @@ std::string cause_words(const CompareEffect& effect) {
                          significant(effect.second, 2), significant(effect.first, 2));
     case CompareCause::making:
       return "it is made another way";
+    case CompareCause::mix:
+      return fmt::format("other things are known of its {}: label, buffer, what cups taught",
+                         effect.ingredient);
   }
   return "";
 }

@@ -160,7 +160,8 @@ Report added_report(const NotebookEntry& entry, const std::string& notebook) {
       {"recipe", "Recipe", entry.recipe},
       {"foretold", "Foretold", foretold_words(entry)},
       {"ph_foretold", "pH foretold", Cell(entry.forecast.ph, 1), "", "",
-       fmt::format("{} to {}", fixed(entry.forecast.ph_low, 1), fixed(entry.forecast.ph_high, 1))},
+       fmt::format("({} to {})", fixed(entry.forecast.ph_low, 1),
+                   fixed(entry.forecast.ph_high, 1))},
       {"seen", "Seen", seen_words(entry)},
       {"content", "", entry.content, "", "", "", Shown::json_only},
       {"notebook", "", notebook, "", "", "", Shown::json_only},
@@ -194,18 +195,18 @@ Report score_report(const Notebook& notebook, std::span<const std::size_t> place
   std::vector<std::string> said;
   if (any)
     said.push_back(fmt::format(
-        "The likeliest texture was seen {} of {} times. What was seen had had a chance of {} in "
-        "100 in the middle (geometric); a blind guess among seven has 14.",
+        "The likeliest texture was seen {} of {} times. What was seen had been given {} chances in "
+        "100, as a geometric mean; a blind guess among seven gives it 14.",
         found.hits, found.textures, fixed(100 * std::exp(found.mean_ln_chance), 0)));
   else
     said.emplace_back(
         "No entry has a texture beside a forecast yet: say what you see with --texture.");
   if (found.ph_readings > 0)
     said.push_back(
-        fmt::format("The pH was within the band foretold {} of {} times, {} {} on "
-                    "average.",
+        fmt::format("The pH was within the band foretold {} of {} times; on average it was {} {} "
+                    "than foretold.",
                     found.ph_within, found.ph_readings, fixed(std::abs(found.ph_mean_miss), 1),
-                    found.ph_mean_miss >= 0 ? "higher than foretold" : "lower"));
+                    found.ph_mean_miss >= 0 ? "higher" : "lower"));
   sum.lines.push_back({"said", std::move(said), Lines::Style::paragraph, Shown::text_only});
   report.sections.push_back(std::move(sum));
 

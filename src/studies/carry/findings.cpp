@@ -59,7 +59,7 @@ class Findings {
         say("left-over", Level::care,
             fmt::format("{} of {} of {} cannot be eaten in time", *item.pieces - plan_.pieces_of[i],
                         *item.pieces, item.name),
-            "leave them at home, in the fridge", "judgement");
+            "leave what is over at home, in the fridge", "judgement");
     }
     if (too_big_)
       say("piece-too-big", Level::care,
@@ -159,7 +159,7 @@ class Findings {
     }
     const double alone = value_of(carry_table, "carry.fructose");
     if (is_over(fructose.high, alone) && is_over(fructose.high, glucose.low))
-      say("fructose-per-hour", Level::care,
+      say("fructose-per-hour", is_over(fructose.low, glucose.high) ? Level::care : Level::note,
           fmt::format("up to {} g of fructose an hour with only {} g of glucose",
                       fixed(fructose.high, 0), fixed(glucose.low, 0)),
           "match fructose with as much glucose or maltodextrin; none of it with hereditary "

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <tuple>
 
 #include "studies/carry/carry_table.hpp"
 
@@ -94,6 +95,11 @@ class Scheduler {
     return open_g >= 0.5 * carbohydrate_g(item) * (1 - dust);
   }
 
+  /// Of what spoils, the pieces that were counted out have to find their place.
+  bool pressing(std::size_t item) const {
+    return items_[item].pieces.has_value() && eaten_until_hours(item) < never;
+  }
+
   /// What spoils first, then what has been taken least often, then the order they were given in.
   std::optional<std::size_t> best() const {
     std::optional<std::size_t> found;
@@ -103,11 +109,10 @@ class Scheduler {
         found = i;
         continue;
       }
-      const double until = eaten_until_hours(i);
-      const double found_until = eaten_until_hours(*found);
-      if (until < found_until ||
-          (until == found_until && made_.pieces_of[i] < made_.pieces_of[*found]))
-        found = i;
+      const auto rank = [this](std::size_t item) {
+        return std::tuple(eaten_until_hours(item), !pressing(item), made_.pieces_of[item]);
+      };
+      if (rank(i) < rank(*found)) found = i;
     }
     return found;
   }

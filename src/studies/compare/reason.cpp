@@ -164,6 +164,46 @@ bool take_making(Inputs& mine, const Inputs& other, const CompareEffect&, double
   return true;
 }
 
+/// Whether as much is known of both.
+bool known_alike(const Ingredient& a, const Ingredient& b) {
+  const auto shifts = [](const Ingredient& each) {
+    std::vector<double> all;
+    if (each.learned)
+      for (const LearnedGum& gum : each.learned->gums) {
+        all.push_back(gum.weight);
+        all.insert(all.end(), gum.mean.begin(), gum.mean.end());
+      }
+    return all;
+  };
+  return a.per_g.dissolved_mol == b.per_g.dissolved_mol &&
+         a.per_g.acid_only_mol == b.per_g.acid_only_mol && a.per_g.gum_g == b.per_g.gum_g &&
+         a.per_g.saccharide_mol == b.per_g.saccharide_mol && a.per_g.water_g == b.per_g.water_g &&
+         a.per_g.soluble_solids_g == b.per_g.soluble_solids_g && a.buffer_pka == b.buffer_pka &&
+         a.fizzed == b.fizzed && a.fully_declared == b.fully_declared &&
+         a.gum_share_low == b.gum_share_low && a.gum_share_high == b.gum_share_high &&
+         a.undeclared.size() == b.undeclared.size() && shifts(a) == shifts(b);
+}
+
+/// Takes over all that is known of the ingredients, amounts and making staying as they are.
+bool take_mix(Inputs& mine, const Inputs& other, const CompareEffect&, double) {
+  const auto same_dose = [&](const std::optional<InputDose>& a, const std::optional<InputDose>& b) {
+    return a.has_value() == b.has_value() &&
+           (!a || name_of(a->line, mine) == name_of(b->line, other));
+  };
+  if (!same_lines(mine, other) || !same_dose(mine.acid, other.acid) ||
+      !same_dose(mine.calcium, other.calcium))
+    return false;
+  const auto take = [](InputLine& line, const InputLine& from) {
+    line.ingredient = from.ingredient;
+    line.per_g = from.per_g;
+  };
+  for (std::size_t i = 0; i < mine.solids.size(); ++i) take(mine.solids[i], other.solids[i]);
+  if (mine.acid) take(mine.acid->line, other.acid->line);
+  if (mine.calcium) take(mine.calcium->line, other.calcium->line);
+  mine.recipe = other.recipe;
+  return true;
+}
+
 class Differences {
  public:
   Differences(const Inputs& a, const Inputs& b)
@@ -177,6 +217,7 @@ class Differences {
     dose(a_.acid, b_.acid, CompareCause::acid, take_acid);
     dose(a_.calcium, b_.calcium, CompareCause::calcium_salt, take_calcium);
     tap();
+    mix();
     if (!same(a_.making, b_.making))
       found_.push_back({{CompareCause::making, {}, 0, 0, 0}, take_making});
     return std::move(found_);
@@ -229,6 +270,17 @@ class Differences {
       return inputs.recipe->tap ? calcium_mg_per_l(inputs.recipe->tap->water).value_or(0) : 0.0;
     };
     found_.push_back({{CompareCause::tap, {}, calcium(a_), calcium(b_), 0}, take_tap});
+  }
+
+  void mix() {
+    for (const InputLine& line : a_.solids) {
+      const auto there = solid_named(name_of(line, a_), b_);
+      if (!there || known_alike(a_.recipe->ingredients[line.ingredient],
+                                b_.recipe->ingredients[b_.solids[*there].ingredient]))
+        continue;
+      found_.push_back({{CompareCause::mix, name_of(line, a_), 0, 0, 0}, take_mix});
+      return;  // all of them are taken over together
+    }
   }
 
   const Inputs& a_;
