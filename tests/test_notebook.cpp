@@ -230,6 +230,29 @@ TEST_CASE("entries become cups of a bench series, by what was weighed") {
   CHECK(found.bench.cups[0].ph == 3.6);
 }
 
+TEST_CASE("the card tells of the last time, and fit learns from the entries") {
+  const std::string with = " recipes/tarn-thick-pouch.json --notebook tests/data/notebook.jsonl";
+  const Printed card = run_program("sheet" + with);
+  CHECK(card.exit_code == 0);
+  CHECK(holds(card.text, "LAST TIME  2026-06-20. \"no time to read anything\"\n"));
+  CHECK_FALSE(holds(run_program("sheet recipes/tarn-thick-pouch.json").text, "LAST TIME"));
+  CHECK_FALSE(holds(run_program("sheet recipes/syrup-pouch.json --notebook "
+                                "tests/data/notebook.jsonl")
+                        .text,
+                    "LAST TIME"));
+  CHECK(holds(run_program("sheet recipes/syrup-pouch.json --notebook none.jsonl").text,
+              "there is no notebook yet"));
+  const Printed fit = run_program("fit --from-log" + with);
+  CHECK(fit.exit_code == 0);
+  CHECK(holds(fit.text,
+              "From 3 entries of tests/data/notebook.jsonl. Left out: 1 without a reading."));
+  CHECK(holds(run_program("fit recipes/tarn-thick-pouch.json").text, "or say --from-log"));
+  const Printed none =
+      run_program("fit --from-log recipes/syrup-pouch.json --notebook tests/data/notebook.jsonl");
+  CHECK(none.exit_code == 2);
+  CHECK(holds(none.text, "no entry of the recipe as it is now has a reading"));
+}
+
 TEST_CASE("what an entry may not say, and how it is told") {
   const std::string add = "log add recipes/tarn-thick-pouch.json --notebook /nonexistent/n.jsonl ";
   for (const std::string date : {"4.7.2026", "07/04/2026", "2026-7-4", "2026-02-30", "today"}) {
@@ -239,8 +262,8 @@ TEST_CASE("what an entry may not say, and how it is told") {
                               ": this is not a day; year, month and day, as in 2026-07-04\n");
   }
   CHECK(holds(run_program(add).text, "nobody said when it was made"));
-  CHECK(holds(run_program(add + "--made 2026-07-04 --texture nice").text,
-              "\"nice\" is no texture"));
+  CHECK(
+      holds(run_program(add + "--made 2026-07-04 --texture nice").text, "\"nice\" is no texture"));
   CHECK(run_program(add + "--made 2026-07-04 --went-down 9").exit_code == 2);
   CHECK(run_program(add + "--made 2026-07-04 --ph 30").exit_code == 2);
   CHECK(holds(run_program(add + "--made 2026-07-04 --weighed milk=3").text,
