@@ -85,7 +85,7 @@ std::string first_word(const std::string& arguments) {
 
 TEST_CASE("every command prints every format, or refuses with a sentence") {
   for (const std::string& document : documents())
-    for (const std::string format : {"text", "markdown", "html", "json", "csv"}) {
+    for (const std::string format : {"text", "markdown", "html", "svg", "json", "csv"}) {
       const Printed printed = run_program(document + " --format " + format);
       INFO(document << " --format " << format << "\n" << printed.text);
       if (printed.exit_code == cli::unusable_input) {
@@ -105,6 +105,7 @@ TEST_CASE("every command prints every format, or refuses with a sentence") {
         for (const auto& record : records) CHECK(record.size() == records.front().size());
       }
       if (format == "markdown") CHECK(printed.text.find("# ") == 0);
+      if (format == "svg") CHECK(printed.text.find("<svg ") == 0);
       if (format == "html") CHECK(printed.text.find("<!DOCTYPE html>\n") == 0);
     }
 }

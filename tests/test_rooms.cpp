@@ -32,7 +32,8 @@ const std::map<std::string, Rooms>& direct_ways_down() {
       {"studies", {"evaluation", "statistics"}},
       {"notebook", {"evaluation", "statistics"}},
       {"read", {"studies", "notebook"}},
-      {"report", {"read"}},
+      {"picture", {"base"}},
+      {"report", {"read", "picture"}},
       {"cli", {"report"}},
   };
   return down;
@@ -48,9 +49,9 @@ bool may_see(const std::string& from, const std::string& to) {
 /// Public headers without a source file of their name, and the room they describe.
 const std::map<std::string, std::string>& headers_without_source() {
   static const std::map<std::string, std::string> rooms = {
-      {"assumption", "base"}, {"bench", "evaluation"},    {"read", "read"},
-      {"recipe", "serving"},  {"reference", "report"}, {"report", "report"},
-      {"remedy", "flags"},    {"serving", "serving"},  {"step", "serving"},
+      {"assumption", "base"},  {"bench", "evaluation"}, {"read", "read"},       {"recipe", "serving"},
+      {"reference", "report"}, {"report", "report"},    {"picture", "picture"}, {"remedy", "flags"},
+      {"serving", "serving"},  {"step", "serving"},
   };
   return rooms;
 }

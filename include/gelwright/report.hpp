@@ -10,6 +10,8 @@
 #include <variant>
 #include <vector>
 
+#include "gelwright/picture.hpp"
+
 namespace gelwright {
 
 /// A number with the decimals it deserves, a text, a yes or no, a list of texts, or nothing.
@@ -85,6 +87,8 @@ struct Section {
   bool in_full_only = false;  ///< on paper only where it is asked for; scripts get it always
   /// A strip to cut out of the page; a figure without a value is a line to write on.
   bool cut_out = false;
+  /// On the page and, as their series, in JSON under their keys; text leaves them out.
+  std::vector<Picture> pictures = {};
 };
 
 struct Report {
@@ -112,7 +116,7 @@ std::vector<std::string> parts_of(const Report& report);
 /// "0.1.0"
 std::string_view program_version();
 
-enum class Format { text, markdown, html, json, csv };
+enum class Format { text, markdown, html, svg, json, csv };
 
 /// What each format is asked for by, in the order of `Format`: "text", "markdown", ...
 std::vector<std::string_view> format_names();
@@ -122,6 +126,12 @@ std::optional<Format> format_named(std::string_view name);
 
 /// Whether a person reads it as it is; else a script does.
 bool for_the_eye(Format format);
+
+/// Whether pictures, or their series, are in it: who prints another need not work them out.
+bool shows_pictures(Format format);
+
+/// What SVG prints; null where the report has no picture.
+const Picture* first_picture(const Report& report);
 
 /// What text is laid out for.
 struct Page {

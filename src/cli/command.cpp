@@ -6,6 +6,7 @@
 
 #include "base/number.hpp"
 #include "cli/terminal.hpp"
+#include "gelwright/error.hpp"
 
 namespace gelwright::cli {
 
@@ -54,6 +55,8 @@ Format format_of(const OutputOptions& output) {
 }
 
 std::string rendered(const Report& report, const OutputOptions& output) {
+  if (format_of(output) == Format::svg && first_picture(report) == nullptr)
+    throw InputError("", {{"--format svg", "there is no picture here", "ask for html or text"}});
   return render(report, format_of(output), output.file == "-" ? terminal_page() : Page{});
 }
 

@@ -70,6 +70,7 @@ Outcome run_fit(const FitCommand& command, const OutputOptions& output) {
   const bool out_of_reach = fit.dose && !fit.dose->dosed.reached;
   Report report = fit_report(recipe, bench, fit);
   report.sections.insert(report.sections.begin(), said.begin(), said.end());
+  if (shows_pictures(format_of(output))) add_fit_pictures(report, recipe, bench, fit);
   Outcome outcome{rendered(report, output), out_of_reach ? answer_is_no : fine};
   // With both the kitchen gets what was found of its mix, and the recipe the dose.
   if (output.write && output.write_kitchen)

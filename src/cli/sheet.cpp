@@ -11,7 +11,9 @@
 #include "cli/recipe_options.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/log_report.hpp"
+#include "gelwright/read.hpp"
 #include "gelwright/resolve.hpp"
+#include "gelwright/sheet_pictures.hpp"
 #include "gelwright/sizing.hpp"
 
 namespace gelwright::cli {
@@ -25,12 +27,44 @@ struct SheetOptions {
   double carbohydrate_g = 0;  ///< in the batch as filled; 0 = not asked
   double round_water_to_g = 0;
   std::optional<std::string> notebook;  ///< absent: that of the current folder, if there is one
+  std::optional<std::string> cups;  ///< readings to draw as points
   View view;
 };
 
+bool named(const View& view, std::string_view part) {
+  return std::find(view.parts.begin(), view.parts.end(), part) != view.parts.end();
+}
+
+/// Those that are asked for by name; all on a page with everything; one where nothing but a
+/// picture can be printed.
+std::vector<SheetPicture> wanted_pictures(const View& view, Format format) {
+  std::vector<SheetPicture> wanted;
+  for (const SheetPictureInfo& each : sheet_pictures())
+    if (named(view, each.key) || (view.all && format == Format::html)) wanted.push_back(each.which);
+  if (wanted.empty() && format == Format::svg) wanted.push_back(SheetPicture::acid_curve);
+  return wanted;
+}
+
+/// Adds the pictures asked for. Throws InputError where the cups cannot be read, or where there is
+/// only a picture to print and the recipe has none such.
+void add_pictures(Report& report, const SheetOptions& options, Format format, const Inputs& inputs,
+                  const Evaluation& evaluation, const Advice& advice) {
+  std::optional<Bench> cups;
+  if (options.cups) cups = read_bench(read_file(*options.cups), document_name(*options.cups));
+  for (const SheetPicture which : wanted_pictures(options.view, format)) {
+    Section section = picture_section(which, inputs, evaluation, advice, cups ? &*cups : nullptr);
+    if (format == Format::svg && section.pictures.empty())
+      throw InputError(inputs.recipe->document, {{"", section.lines.front().items.front(), ""}});
+    report.sections.push_back(std::move(section));
+  }
+}
+
 /// The sheet with the parts a person asked for. Throws InputError for a part it does not have.
 std::string viewed(Report report, const View& view, const OutputOptions& output) {
-  const std::vector<std::string> there = parts_of(report);
+  std::vector<std::string> there = parts_of(report);
+  for (const SheetPictureInfo& each : sheet_pictures())
+    if (std::find(there.begin(), there.end(), each.key) == there.end())
+      there.emplace_back(each.key);
   std::vector<Problem> problems;
   for (const std::string& part : view.parts)
     if (std::find(there.begin(), there.end(), part) == there.end())
@@ -50,10 +84,8 @@ std::optional<BatchSize> size_of(const SheetOptions& options) {
 /// The first screen shows no edges, and of notes only how many there are.
 AdviseParts parts_for(const View& view, Format format) {
   const bool all = view.all || !for_the_eye(format);
-  const auto shown = [&view](std::string_view part) {
-    return std::find(view.parts.begin(), view.parts.end(), part) != view.parts.end();
-  };
-  return {.edges = all || shown("edges"), .notes = all || shown("flags")};
+  const bool maps = named(view, "texture_map") || named(view, "gum_map");
+  return {.edges = all || maps || named(view, "edges"), .notes = all || named(view, "flags")};
 }
 
 /// Nor does it say of a pouch what becomes of it in the stomach.
@@ -86,18 +118,17 @@ Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
   const EvaluateParts looked = looked_at(recipe.form, options.view, format_of(output));
   const Evaluation exact = evaluate(inputs, looked);
-  if (!recipe.batch.round_water_to_g)
-    return {viewed(with_last_time(sheet_report(inputs, exact, advise(inputs, exact, parts)),
-                                  options, texts, recipe),
-                   options.view, output),
-            fine};
+  const auto printed = [&](const Inputs& made, const Evaluation& evaluation,
+                           const Evaluation* unrounded) -> Outcome {
+    const Advice advice = advise(made, evaluation, parts);
+    Report report =
+        with_last_time(sheet_report(made, evaluation, advice, unrounded), options, texts, recipe);
+    add_pictures(report, options, format_of(output), made, evaluation, advice);
+    return {viewed(std::move(report), options.view, output), fine};
+  };
+  if (!recipe.batch.round_water_to_g) return printed(inputs, exact, nullptr);
   const Inputs rounded = with_rounded_water(inputs, *recipe.batch.round_water_to_g);
-  const Evaluation evaluation = evaluate(rounded, looked);
-  return {viewed(with_last_time(
-                     sheet_report(rounded, evaluation, advise(rounded, evaluation, parts), &exact),
-                     options, texts, recipe),
-                 options.view, output),
-          fine};
+  return printed(rounded, evaluate(rounded, looked), &exact);
 }
 
 struct CheckOptions {
@@ -185,6 +216,8 @@ void add_sheet(Registry registry) {
       ->type_name("PART,...")
       ->excludes(all)
       ->delimiter(',');
+  command->add_option("--cups", options->cups,
+                      "Readings of your cups (see `ladder`), drawn as points in the pictures");
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_sheet(*options, output); };

@@ -52,7 +52,10 @@ Outcome run_spread(const SpreadCommand& command, const OutputOptions& output) {
   SpreadOptions options = command.options;
   ProgressBar bar;
   if (isatty(STDERR_FILENO) != 0) options.progress = [&bar](double share) { bar.show(share); };
-  return {rendered(spread_report(inputs, spread(inputs, options)), output), fine};
+  const SpreadResult result = spread(inputs, options);
+  Report report = spread_report(inputs, result);
+  if (shows_pictures(format_of(output))) add_spread_pictures(report, result);
+  return {rendered(report, output), fine};
 }
 
 }  // namespace

@@ -30,6 +30,24 @@ void make_visible(Cell& cell) {
   if (std::string* text = std::get_if<std::string>(&cell.value)) *text = visible(*text);
 }
 
+void make_visible(Picture& picture) {
+  const auto mend = [](std::string& text) { text = visible(text); };
+  for (std::string* text : {&picture.title, &picture.sentence, &picture.x.label, &picture.y.label})
+    mend(*text);
+  for (Window& each : picture.windows) mend(each.label);
+  for (Band& each : picture.bands) mend(each.label);
+  for (Curve& each : picture.curves) mend(each.label);
+  for (Points& each : picture.points) {
+    mend(each.label);
+    for (std::string& name : each.names) mend(name);
+  }
+  if (picture.bars)
+    for (Bars::Row& row : picture.bars->rows) {
+      mend(row.label);
+      mend(row.words);
+    }
+}
+
 /// The report with every text harmless to a terminal, before anything is measured and laid out.
 Report made_visible(Report report) {
   const auto mend = [](std::string& text) { text = visible(text); };
@@ -48,6 +66,7 @@ Report made_visible(Report report) {
     }
     for (Lines& lines : section.lines)
       for (std::string& item : lines.items) mend(item);
+    for (Picture& picture : section.pictures) make_visible(picture);
   }
   return report;
 }
@@ -71,6 +90,12 @@ std::optional<Format> format_named(std::string_view name) {
 bool for_the_eye(Format format) {
   for (const detail::Renderer& each : detail::renderers)
     if (each.format == format) return each.for_the_eye;
+  return false;
+}
+
+bool shows_pictures(Format format) {
+  for (const detail::Renderer& each : detail::renderers)
+    if (each.format == format) return each.pictures;
   return false;
 }
 

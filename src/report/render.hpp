@@ -12,6 +12,7 @@ namespace gelwright::detail {
 std::string render_text(const Report& report, const Page& page);
 std::string render_markdown(const Report& report, const Page& page);
 std::string render_html(const Report& report, const Page& page);
+std::string render_svg(const Report& report, const Page& page);
 std::string render_json(const Report& report, const Page& page);
 std::string render_csv(const Report& report, const Page& page);
 
@@ -20,14 +21,17 @@ struct Renderer {
   std::string_view name;
   std::string (*render)(const Report&, const Page&);
   bool for_the_eye;  ///< may end on a terminal as it is
+  bool pictures;
 };
 
 /// Every format there is: a new one is a value of `Format`, a row here, and a file of its own.
-inline constexpr Renderer renderers[] = {{Format::text, "text", render_text, true},
-                                         {Format::markdown, "markdown", render_markdown, true},
-                                         {Format::html, "html", render_html, true},
-                                         {Format::json, "json", render_json, false},
-                                         {Format::csv, "csv", render_csv, false}};
+inline constexpr Renderer renderers[] = {
+    {Format::text, "text", render_text, true, false},
+    {Format::markdown, "markdown", render_markdown, true, false},
+    {Format::html, "html", render_html, true, true},
+    {Format::svg, "svg", render_svg, true, true},
+    {Format::json, "json", render_json, false, true},
+    {Format::csv, "csv", render_csv, false, false}};
 
 /// The report as the JSON document that `render_json` writes out.
 nlohmann::ordered_json json_document(const Report& report);

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "base/markup.hpp"
+#include "picture/look.hpp"
 #include "report/page_style.hpp"
 #include "report/render.hpp"
 
@@ -170,7 +171,8 @@ bool shows_anything(const Section& section) {
   };
   return any(section.figures, [](const Figure&) { return true; }) ||
          any(section.tables, [](const Table& table) { return !table.rows.empty(); }) ||
-         any(section.lines, [](const Lines& lines) { return !lines.items.empty(); });
+         any(section.lines, [](const Lines& lines) { return !lines.items.empty(); }) ||
+         !section.pictures.empty();
 }
 
 void print_section(Markup& page, const Section& section, std::size_t number) {
@@ -185,6 +187,8 @@ void print_section(Markup& page, const Section& section, std::size_t number) {
         .leaf("h2", with_signs(section.title), {{"id", id}})
         .line();
   print_figures(page, section);
+  for (const Picture& picture : section.pictures)
+    page.open("figure").line().raw(draw(picture, false)).line().close().line();
   for (const Table& table : section.tables)
     if (on_page(table.shown) && !table.rows.empty()) print_table(page, table);
   for (const Lines& lines : section.lines)
@@ -192,7 +196,7 @@ void print_section(Markup& page, const Section& section, std::size_t number) {
   page.close().line();
 }
 
-void print_head(Markup& page, const std::string& title) {
+void print_head(Markup& page, const std::string& title, bool pictures) {
   page.raw("<!DOCTYPE html>\n").open("html", {{"lang", "en"}}).line().open("head").line();
   page.empty("meta", {{"charset", "utf-8"}}).line();
   // Nothing may be fetched and nothing may run, whatever a recipe says.
@@ -202,7 +206,7 @@ void print_head(Markup& page, const std::string& title) {
   page.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}})
       .line();
   page.open("title").plain(title).close().line();
-  page.open("style").raw(page_style).close().line();
+  page.open("style").raw(page_style).raw(pictures ? picture_style : "").close().line();
   page.close().line();
 }
 
@@ -211,7 +215,7 @@ void print_head(Markup& page, const std::string& title) {
 std::string render_html(const Report& report, const Page&) {
   Markup page;
   const std::string title = report.title.empty() ? "gelwright" : with_signs(report.title);
-  print_head(page, title);
+  print_head(page, title, first_picture(report) != nullptr);
   page.open("body").open("main").line().leaf("h1", title).line();
   // The first screen is the card, on a side of its own; what is asked for besides follows it.
   const auto& sections = report.sections;

@@ -4,6 +4,7 @@
 
 #include "base/harmless.hpp"
 #include "base/rounding.hpp"
+#include "report/picture_json.hpp"
 #include "report/render.hpp"
 
 namespace gelwright::detail {
@@ -56,6 +57,7 @@ std::ptrdiff_t json_parts(const Section& section) {
   for (const auto& figure : section.figures) parts += in_json(figure.shown) ? 1 : 0;
   for (const auto& table : section.tables) parts += in_json(table.shown) ? 1 : 0;
   for (const auto& lines : section.lines) parts += in_json(lines.shown) ? 1 : 0;
+  parts += std::ssize(section.pictures);
   return parts;
 }
 
@@ -96,6 +98,7 @@ Json json_document(const Report& report) {
       if (in_json(table.shown)) place(table.key, value_of(table));
     for (const Lines& lines : section.lines)
       if (in_json(lines.shown)) place(lines.key, lines.items);
+    for (const Picture& picture : section.pictures) place(picture.key, json_of(picture));
     document[section.key] = std::move(body);
   }
   document["not_computed"] = std::move(not_computed);

@@ -11,7 +11,8 @@ bool on_paper(const Section& section) {
   const auto shown = [](const auto& part) { return detail::in_text(part.shown); };
   return std::any_of(section.figures.begin(), section.figures.end(), shown) ||
          std::any_of(section.tables.begin(), section.tables.end(), shown) ||
-         std::any_of(section.lines.begin(), section.lines.end(), shown);
+         std::any_of(section.lines.begin(), section.lines.end(), shown) ||
+         !section.pictures.empty();
 }
 
 bool named(const Section& section, const std::vector<std::string>& parts) {
