@@ -55,6 +55,7 @@ void add_pictures(Report& report, const SheetOptions& options, Format format, co
     Section section = picture_section(which, inputs, evaluation, advice, cups ? &*cups : nullptr);
     if (format == Format::svg && section.pictures.empty())
       throw InputError(inputs.recipe->document, {{"", section.lines.front().items.front(), ""}});
+    section.in_full_only = format != Format::svg;
     report.sections.push_back(std::move(section));
   }
 }
