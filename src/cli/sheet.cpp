@@ -212,13 +212,16 @@ void add_sheet(Registry registry) {
   CLI::Option* all =
       command->add_flag("--all", options->view.all, "Everything, not only the first screen");
   command
-      ->add_option("--show", options->view.parts,
-                   "Only these parts: expect, batch, method, set, edges, water, cost, ...")
+      ->add_option(
+          "--show", options->view.parts,
+          "Only these parts: expect, set, edges, water, cost, acid_curve, texture_map, ...")
       ->type_name("PART,...")
       ->excludes(all)
       ->delimiter(',');
-  command->add_option("--cups", options->cups,
-                      "Readings of your cups (see `ladder`), drawn as points in the pictures");
+  command
+      ->add_option("--cups", options->cups,
+                   "Readings of your cups (see `ladder`), drawn as points in the pictures")
+      ->type_name("BENCH.csv");
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_sheet(*options, output); };

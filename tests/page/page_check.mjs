@@ -38,7 +38,7 @@ const browser = await puppeteer.launch({
   executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
   args: ['--no-sandbox', '--disable-gpu'],
 });
-for (const {name, file, card, several, pictures, bars} of pages) {
+for (const {name, file, card, several, pictures, drawn: has} of pages) {
   const tab = await browser.newPage();
   const noise = [];
   tab.on('console', (m) => noise.push(`console: ${m.text()}`));
@@ -53,7 +53,7 @@ for (const {name, file, card, several, pictures, bars} of pages) {
   await show(360, 'light', 'screen');
   await tab.goto('file://' + file);
   judge(`${name}, 360 px`, await tab.evaluate(layoutFaults));
-  if (pictures || bars) {
+  if (pictures || has) {
     const least = await tab.evaluate(smallestPictureText);
     judge(`${name}, text of pictures`, least >= 9 ? [] : [`${least} px at 360 px`]);
   }
@@ -84,8 +84,8 @@ for (const {name, file, card, several, pictures, bars} of pages) {
 }
 
 // Pictures against the numbers a script gets.
-for (const {name, file, args, pictures, bars} of pages) {
-  if (!pictures && !bars) continue;
+for (const {name, file, args, pictures} of pages) {
+  if (!pictures) continue;
   const tab = await browser.newPage();
   await tab.goto('file://' + file);
   const drawings = await tab.evaluate(drawn);
