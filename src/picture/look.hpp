@@ -17,7 +17,8 @@ inline constexpr std::string_view picture_style = R"(
 .pic{--ink:#1a1a1a;--paper:#fff;--line:#767676;--k0:#56b4e9;--k1:#0072b2;--k2:#cc79a7;--k3:#f0e442;--k4:#009e73;--k5:#e69f00;--k6:#d55e00;color:var(--ink)}
 @media (prefers-color-scheme:dark){.pic{--ink:#eee;--paper:#161616;--line:#8c8c8c}}
 @media print{.pic{--ink:#000;--paper:#fff;--line:#777}}
-.pic text{font:10.5px system-ui,"Liberation Sans","DejaVu Sans",Arial,sans-serif;fill:var(--ink)}
+.pic text{font:10.5px system-ui,"Liberation Sans","DejaVu Sans",Arial,sans-serif}
+.pic text{fill:var(--ink)}
 .pic .title{font-size:12px;font-weight:700}
 .pic .halo{paint-order:stroke;stroke:var(--paper);stroke-width:3.5px;stroke-linejoin:round}
 .pic .ground{fill:var(--paper)}

@@ -11,7 +11,7 @@ const Picture* first_picture(const Report& report) {
 
 std::string detail::render_svg(const Report& report, const Page&) {
   const Picture* picture = first_picture(report);
-  return picture != nullptr ? draw(*picture, true) + '\n' : "";
+  return picture != nullptr ? draw(*picture, true) : "";
 }
 
 }  // namespace gelwright
