@@ -44,11 +44,16 @@ void check_outside_model(const Judged& j, Raise& raise) {
   if (!gel_of(j).outside.empty()) raise(Level::care);
 }
 
+/// As a sentence says it: a pH and a share have none.
+std::string unit_of(const gel::OutOfRange& each) {
+  return each.unit == "pH" || each.unit == "1" ? "" : " " + std::string(each.unit);
+}
+
 std::string tell_outside_model(const Flag&, const Judged& j) {
   std::string text;
   for (const gel::OutOfRange& each : gel_of(j).outside)
-    text += fmt::format("{}{} is {} {}, the gel model knows {:g} to {:g}", text.empty() ? "" : "; ",
-                        each.what, significant(each.value, 3), each.unit, each.low, each.high);
+    text += fmt::format("{}{} is {}{}, the gel model knows {:g} to {:g}", text.empty() ? "" : "; ",
+                        each.what, significant(each.value, 3), unit_of(each), each.low, each.high);
   return text + ": whether it sets is not foretold";
 }
 

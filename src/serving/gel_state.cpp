@@ -27,6 +27,11 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"gel.second-named-below", 0.7, "1", 0, "chance of the likeliest texture", "judgement",
      Standing::judgement},
+    {"gel.ph-flat-from", 9, "pH", 0,
+     "every acid group of a gum is bare: above it no route changes with the pH", "judgement",
+     Standing::judgement},
+    {"gel.ph-foretold-to", 11, "pH", 0, "beyond it alkali breaks the chains", "judgement",
+     Standing::judgement},
     {"gel.least-maltodextrin-de", 3, "1", 1,
      "cyclic dextrin is as thin as this, though it has next to no chain ends", "judgement",
      Standing::judgement},
@@ -135,6 +140,13 @@ double calcium_lg_sd(const Formula& formula, const WaterPhase& phase, const Inpu
   return std::hypot(usual, share * doubt / std::log(10));
 }
 
+/// Chalk and washing soda make it alkaline: the gel model is asked at the last pH it was made for.
+double for_the_model(double ph) {
+  return ph > value_of(data, "gel.ph-foretold-to")
+             ? ph
+             : std::min(ph, value_of(data, "gel.ph-flat-from"));
+}
+
 bool dosed(const std::optional<InputDose>& dose) {
   return dose && dose->line.mass_g > 0;
 }
@@ -182,7 +194,7 @@ void add_portions(gel::State& state, const Formula& formula, const Inputs& input
       met = liquid_met_at(placed[i].place, formula, inputs);
     gel::Portion& portion = placed[i].portion;
     portion.ca_met_mmol_per_kg = met.available_calcium_mmol_per_kg;
-    portion.ph_met = met.ph;
+    portion.ph_met = for_the_model(met.ph);
     portion.solids_met_percent = met.solids_percent;
     portion.sequestered = met.calcium_held_share;
     gel::add(state, portion);
@@ -214,6 +226,7 @@ gel::State gel_state_of(const Formula& formula, const WaterPhase& phase, const I
   const bool as_read = reading && std::abs(state.ph - reading->ph) < same_ph;
   state.ph_sd =
       (as_read ? reading_error_ph(reading->with) : phase.ph_uncertainty) / sds_in_half_width;
+  state.ph = for_the_model(state.ph);
   state.solids_percent = formula.soluble_solids_percent();
   state.sugars = sugars_of(formula, inputs);
   state.eaten_c = making.eaten_c;
