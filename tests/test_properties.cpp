@@ -134,6 +134,19 @@ TEST_CASE("osmolality against freezing points, CRC Handbook") {
              near(339.0, 0.015 * 339.0));
 }
 
+TEST_CASE("osmolality of fructose against sucrose by freezing points, CRC Handbook (from memory)") {
+  // Of 10 % by mass: depressions of 1.16 and 0.63 K; the last digit is 2.7 mOsm/kg.
+  const double fructose = 100.0 / 180.156 / 0.90;
+  const double sucrose = 100.0 / 342.297 / 0.90;
+  const double as_fructose =
+      osmolality_mosm_per_kg(water_activity({.fructose_mol_per_kg = fructose}, 0.0));
+  const double as_sucrose =
+      osmolality_mosm_per_kg(water_activity({.sucrose_mol_per_kg = sucrose}, 0.0));
+  CHECK_THAT(as_fructose, near(1160.0 / 1.858, 0.02 * 1160.0 / 1.858));
+  // The same sugars on a label, read one way or the other: nearly twice as much.
+  CHECK_THAT(as_fructose / as_sucrose, near(1.16 / 0.63, 0.03));
+}
+
 TEST_CASE("osmolality of sugars and salts add") {
   const Saccharides sugars{.glucose_mol_per_kg = 0.4, .fructose_mol_per_kg = 0.5};
   const double together = osmolality_mosm_per_kg(water_activity(sugars, 0.2));
