@@ -192,3 +192,49 @@ TEST_CASE("the acid for a pH, over all that a label's sodium may be") {
       recipe_with(open + R"(, "contains": [{"ingredient": "sodium chloride"}])" + rest);
   CHECK(answer(resolve(named), {Target::ph, 3.5}).by_sodium.empty());
 }
+
+TEST_CASE(
+    "a measured pH settles what the sodium of a label is: for the chances, the gas, the next "
+    "dose") {
+  const auto read_as_measured = [](double ph) {
+    return recipe_with(fmt::format(R"("define": {{"mix": {{"kind": "mix",
+        "label": {{"per_g": 100, "carbohydrate_g": 94, "sodium_mg": 350}}}}}},
+        "solids": [{{"ingredient": "mix", "mass_g": 70}},
+                   {{"ingredient": "sodium alginate", "mass_g": 0.4}}],
+        "water": {{"mass_g": 45}}, "tap": "demineralised water",
+        "acid": {{"ingredient": "citric acid anhydrous", "mass_g": 0.4}},
+        "process": {{"measured_ph": {}}})",
+                                   ph));
+  };
+  // What each salt would make of it.
+  const Recipe open = read_as_measured(3);
+  const Inputs inputs = inputs_of(open);
+  double computed[3];
+  for (const SodiumReading& each : sodium_readings(inputs)) {
+    const Inputs read = read_sodium_as(inputs, each.salt);
+    computed[static_cast<std::size_t>(each.salt)] = water_phase_of(formulate(read), read).ph;
+  }
+  REQUIRE(computed[1] > computed[0] + 1);
+  for (const SodiumSalt salt :
+       {SodiumSalt::chloride, SodiumSalt::citrate, SodiumSalt::bicarbonate}) {
+    const Recipe recipe = read_as_measured(computed[static_cast<std::size_t>(salt)]);
+    const Inputs measured = as_measured(inputs_of(recipe));
+    const std::vector<SodiumReading> left = sodium_readings_left(measured);
+    const auto likeliest = std::max_element(
+        left.begin(), left.end(), [](const auto& a, const auto& b) { return a.weight < b.weight; });
+    INFO(to_text(salt) << " at pH " << computed[static_cast<std::size_t>(salt)]);
+    if (salt != SodiumSalt::bicarbonate) CHECK(likeliest->salt == salt);
+    double together = 0;
+    for (const SodiumReading& each : left) together += each.weight;
+    CHECK_THAT(together, near(1, 1e-12));
+    bool gas = false;
+    for (const Flag& flag : evaluate(measured).flags)
+      gas = gas || name_of(flag.id) == "gas-in-pouch";
+    CHECK(gas == std::any_of(left.begin(), left.end(), [](const SodiumReading& each) {
+            return each.salt == SodiumSalt::bicarbonate;
+          }));
+  }
+  // As sour as table salt alone would leave it: no other salt is left, and no gas.
+  const Recipe sour = read_as_measured(computed[0]);
+  CHECK(sodium_readings_left(inputs_of(sour)).size() == 1);
+}

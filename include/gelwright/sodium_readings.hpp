@@ -19,6 +19,10 @@ struct SodiumReading {
 /// every mix with such sodium is said not to have fizzed.
 std::vector<SodiumReading> sodium_readings(const Inputs& inputs);
 
+/// The same after the recipe's pH reading, if it has one that counts: each weighed by how well the
+/// pH it gives fits, those under 1 in 100 left out. Throws as `water_phase_of`.
+std::vector<SodiumReading> sodium_readings_left(const Inputs& inputs);
+
 /// Reads the unnamed sodium of all solids this way; of a mix that did not fizz, bicarbonate is read
 /// as chloride.
 void name_sodium(Inputs& inputs, SodiumSalt salt);

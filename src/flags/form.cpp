@@ -88,6 +88,7 @@ void check_not_in_stomach(const Judged& j, Raise& raise) {
 std::string tell_not_in_stomach(const Flag&, const Judged& j) {
   const GelForecast& gel = gel_of(j);
   if (!gel.any_gum()) return "no gum in it: it stays liquid in the stomach";
+  if (!gel.any_route()) return "its gum thickens and never sets, in the stomach neither";
   return fmt::format("it sets in the stomach with a chance of {}", in_100(gel.all.stomach.pieces));
 }
 

@@ -45,7 +45,7 @@ struct PackReading {
 };
 
 std::vector<PackReading> pack_readings(const Inputs& inputs, const Learned* learned, bool bands) {
-  std::vector<SodiumReading> salts = sodium_readings(inputs);
+  std::vector<SodiumReading> salts = sodium_readings_left(inputs);
   if (salts.empty()) salts = {SodiumReading{}};
   const bool acid_in_doubt = bands && acid_undeclared(inputs);
   std::vector<PackReading> all;
@@ -108,7 +108,7 @@ void mix_readings(GelForecast& forecast, const std::vector<gel::Reading>& readin
 void add_readings(GelForecast& forecast, const gel::Reading& middle, const Inputs& inputs,
                   const GelOptions& options) {
   const std::vector<PackReading> kinds = pack_readings(inputs, forecast.learned, options.bands);
-  if (kinds.size() < 2) return;
+  if (kinds.size() < 2 && kinds.front().middle()) return;
   std::vector<gel::Reading> all;
   for (const PackReading& kind : kinds) {
     gel::Reading reading = middle;

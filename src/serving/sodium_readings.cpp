@@ -1,6 +1,9 @@
 #include "gelwright/sodium_readings.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "serving/ph_error.hpp"
 
 namespace gelwright {
 
@@ -35,6 +38,35 @@ std::vector<SodiumReading> sodium_readings(const Inputs& inputs) {
     together += weight_of(salt);
   }
   for (SodiumReading& each : readings) each.weight /= together;
+  return readings;
+}
+
+std::vector<SodiumReading> sodium_readings_left(const Inputs& inputs) {
+  std::vector<SodiumReading> readings = sodium_readings(inputs);
+  const auto measured = usable_reading(*inputs.recipe);
+  if (!measured || readings.size() < 2 || acid_undeclared(inputs)) return readings;
+  const auto weigh = [&readings] {
+    double together = 0;
+    for (const SodiumReading& each : readings) together += each.weight;
+    for (SodiumReading& each : readings) each.weight /= together;
+  };
+  std::vector<double> misfits;
+  for (const SodiumReading& each : readings) {
+    const Inputs read = read_sodium_as(inputs, each.salt);
+    const WaterPhase phase = water_phase_of(formulate(read), read, false);
+    constexpr double sds_in_half_width = 1.96;
+    const double sd =
+        std::hypot(phase.ph_uncertainty, reading_error_ph(measured->with)) / sds_in_half_width;
+    misfits.push_back(std::pow((phase.ph - measured->ph) / sd, 2) / 2);
+  }
+  // Against the best of them: where none fits well, the least bad still tells.
+  const double best = *std::min_element(misfits.begin(), misfits.end());
+  for (std::size_t i = 0; i < readings.size(); ++i)
+    readings[i].weight *= std::exp(best - misfits[i]);
+  weigh();
+  constexpr double told_from = 0.01;
+  std::erase_if(readings, [](const SodiumReading& each) { return each.weight < told_from; });
+  weigh();
   return readings;
 }
 
@@ -75,7 +107,7 @@ PhBand ph_band_of(const Formula& formula, const WaterPhase& phase, const Inputs&
     return water_phase_of(formulate(read), read, false);
   };
   std::vector<SodiumReading> salts;
-  if (formula.delivered.unnamed_sodium_mol > 0) salts = sodium_readings(inputs);
+  if (formula.delivered.unnamed_sodium_mol > 0) salts = sodium_readings_left(inputs);
   for (const SodiumReading& each : salts) {
     band.readings.push_back(
         each.salt == SodiumSalt::chloride

@@ -78,11 +78,13 @@ namespace {
 
 /// The dose for every salt the sodium may be. What counts as reached is the least of them that is.
 void read_sodium_in_every_way(const Inputs& inputs, double ph, DoseAnswer& found) {
-  const std::vector<SodiumReading> readings = sodium_readings(inputs);
-  if (readings.size() < 2) return;
+  const std::vector<SodiumReading> readings = sodium_readings_left(inputs);
+  if (readings.empty() || (readings.size() == 1 && readings.front().salt == SodiumSalt::chloride))
+    return;
   for (const SodiumReading& each : readings)
     found.by_sodium.push_back({each, dose_acid_to_ph(read_sodium_as(inputs, each.salt), ph)});
   found.at_mean_ph = dose_acid_to_mean_ph(inputs, ph);
+  if (readings.front().salt != SodiumSalt::chloride) found.dosed = found.by_sodium.front().dosed;
   for (const DoseReading& each : found.by_sodium)
     if (each.dosed.reached && (!found.dosed.reached || each.dosed.amount < found.dosed.amount))
       found.dosed = each.dosed;

@@ -100,7 +100,7 @@ Dosed dose_acid_to_ph(const Inputs& inputs, double ph) {
 
 Dosed dose_acid_to_mean_ph(const Inputs& inputs, double ph) {
   std::vector<Inputs> trials;
-  const std::vector<SodiumReading> readings = sodium_readings(inputs);
+  const std::vector<SodiumReading> readings = sodium_readings_left(inputs);
   for (const SodiumReading& each : readings) trials.push_back(read_sodium_as(inputs, each.salt));
   Dosed dosed = solve_monotone(0, largest_dose_g(inputs, &Inputs::acid), ph, [&](double mass_g) {
     double mean = 0;

@@ -116,7 +116,7 @@ Trial::Trial(const Inputs& nominal, std::span<const DoubtDraw> drawn)
       drawn_(drawn),
       recipe_(*nominal.recipe),
       inputs_(nominal),
-      salts_(sodium_readings(nominal)) {
+      salts_(sodium_readings_left(nominal)) {
   // A trial knows its gum share: the band must not be walked again inside every evaluation.
   for (Ingredient& ingredient : recipe_.ingredients) {
     ingredient.undeclared.clear();
