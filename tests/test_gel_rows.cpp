@@ -7,6 +7,7 @@
 
 #include "catch.hpp"
 #include "gelwright/evaluate.hpp"
+#include "gelwright/nozzle.hpp"
 #include "recipes.hpp"
 
 using namespace gelwright;
@@ -405,4 +406,25 @@ TEST_CASE(
          "water": {"mass_g": 100}, "tap": "demineralised water")");
   const GelForecast gone = evaluate(inputs_of(lye)).gel;
   CHECK_FALSE(gone.made);
+}
+
+// Common practice, no source: milk runs, honey is squeezed, a jelly comes in pieces.
+TEST_CASE("whether it comes through a nozzle") {
+  const auto nozzle = [](const Made& made) { return through_a_nozzle(forecast(made)); };
+  CHECK(nozzle({"medium alginate", 0.15, 99.85}) == "by itself");
+  CHECK(nozzle({.gum = "medium alginate",
+                .gum_g = 0.8,
+                .water_g = 48,
+                .beside = R"(, {"ingredient": "maltodextrin DE 18", "mass_g": 44},
+                             {"ingredient": "fructose", "mass_g": 35})"}) == "with a squeeze");
+  CHECK(
+      nozzle(
+          {.gum = "low-acyl gellan",
+           .gum_g = 0.5,
+           .water_g = 99.5,
+           .heated_c = 95,
+           .tap =
+               R"({"calcium_mg_per_l": 80, "magnesium_mg_per_l": 2, "alkalinity_meq_per_l": 4})"}) ==
+      "only broken, in pieces, through a wide one");
+  CHECK(nozzle({"xanthan", 3, 97}) != "only broken, in pieces, through a wide one");
 }

@@ -18,6 +18,7 @@
 #include "gelwright/making.hpp"
 #include "gelwright/mend.hpp"
 #include "gelwright/notebook.hpp"
+#include "gelwright/nozzle.hpp"
 #include "gelwright/procedure.hpp"
 #include "gelwright/properties.hpp"
 #include "gelwright/solubility.hpp"
@@ -51,6 +52,7 @@ const std::vector<DataTable>& data_tables() {
       {"gel kitchen tests", gel::gel_kitchen_data()},
       {"gel of a recipe", gel_serving_data()},
       {"making", making_data()},
+      {"nozzle", nozzle_data()},
       {"chemistry", water_phase_data()},
       {"pH error", ph_error_data()},
       {"complexes", complex_doubt_data()},

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "gelwright/gel_kitchen.hpp"
+#include "gelwright/nozzle.hpp"
 #include "report/sheet_parts.hpp"
 
 namespace gelwright {
@@ -115,10 +116,12 @@ std::vector<std::string> notes_of(const GelForecast& gel) {
   for (const GelForecast::ByGum& each : gel.by_gum)
     notes.push_back(fmt::format("If its gum is {}: {}.", each.gums, words_of(each.all.chances)));
   const double ml_left = gel::syringe_ml_left(gel.all.lg_thickness.mean);
-  notes.push_back(fmt::format(
-      "Through a nozzle: about as thick as {} mPa.s; a 10 mL syringe left to run for 10 s keeps "
-      "{} mL.",
-      significant(std::pow(10.0, gel.all.lg_thickness.mean), 2), fixed(ml_left, 1)));
+  notes.push_back(
+      fmt::format("Through a nozzle: {}; about as thick as {} mPa.s; a 10 mL syringe left to run "
+                  "for 10 s keeps "
+                  "{} mL.",
+                  through_a_nozzle(gel), significant(std::pow(10.0, gel.all.lg_thickness.mean), 2),
+                  fixed(ml_left, 1)));
   notes.emplace_back(
       "In the stomach: mixed with as much acid stomach fluid for an hour, by the model. Pieces or "
       "skins: gel where the acid reaches the gum, or what was gel already; one even gel: the whole "
