@@ -5,11 +5,11 @@
 #include <set>
 #include <string>
 
+#include "card_random.hpp"
 #include "catch.hpp"
 #include "gelwright/procedure.hpp"
 #include "gelwright/resolve.hpp"
 #include "recipes.hpp"
-#include "statistics/random.hpp"
 
 using namespace gelwright;
 using gelwright::test::near;
@@ -90,6 +90,41 @@ void check_cook(const Inputs& inputs, const Evaluation& evaluation) {
   }
 }
 
+/// Each display is what its vessel holds by then; nothing is weighed after mixing.
+void check_displays(const Inputs& inputs, const Evaluation& evaluation) {
+  std::map<std::size_t, double> display_g;
+  bool mixed = false;
+  for (const ProcedureStep& step : procedure_of(inputs, evaluation).steps) {
+    if (step.into) mixed = true;
+    if (step.doing != Doing::weigh) continue;
+    CHECK_FALSE(mixed);
+    const BatchLine& line = evaluation.batch.lines[*step.line];
+    display_g[line.vessel] += line.weigh_g;
+    CHECK_THAT(line.running_total_g, near(display_g[line.vessel], 1e-9));
+  }
+}
+
+/// Filled once, with all that reaches the pouches, and before it rests where it may set still.
+void check_fill(const Inputs& inputs, const Evaluation& evaluation) {
+  const Procedure procedure = procedure_of(inputs, evaluation);
+  bool rested = false;
+  int fills = 0;
+  for (const ProcedureStep& step : procedure.steps) {
+    if (step.doing == Doing::rest) rested = true;
+    if (step.doing != Doing::fill) continue;
+    ++fills;
+    CHECK_THAT(step.grams * step.count * evaluation.batch.rounds,
+               near(evaluation.batch.yield_g, 1e-9 * evaluation.batch.yield_g));
+    if (procedure.filled_early) CHECK_FALSE(rested);
+    const GelForecast& gel = evaluation.gel;
+    if (gel.made && gel.chance(gel::Texture::soft) + gel.chance(gel::Texture::firm) +
+                            gel.chance(gel::Texture::hard) >=
+                        0.5)
+      CHECK_FALSE(rested);
+  }
+  CHECK(fills == 1);
+}
+
 std::size_t place_of(const Procedure& procedure, Doing doing) {
   for (std::size_t i = 0; i < procedure.steps.size(); ++i)
     if (procedure.steps[i].doing == doing) return i;
@@ -114,19 +149,10 @@ TEST_CASE("each display is what its vessel holds by then, and nothing is weighed
   for (const char* name : test::shipped_names) {
     INFO(name);
     const Recipe recipe = test::shipped(name);
-    const Inputs inputs = resolve(recipe);
+    const Inputs inputs = as_weighed(resolve(recipe));
     const Evaluation evaluation = evaluate(inputs);
-    const Batch& batch = evaluation.batch;
-    std::map<std::size_t, double> display_g;
-    bool mixed = false;
-    for (const ProcedureStep& step : procedure_of(inputs, evaluation).steps) {
-      if (step.into) mixed = true;
-      if (step.doing != Doing::weigh) continue;
-      CHECK_FALSE(mixed);
-      const BatchLine& line = batch.lines[*step.line];
-      display_g[line.vessel] += line.weigh_g;
-      CHECK_THAT(line.running_total_g, near(display_g[line.vessel], 1e-9));
-    }
+    check_displays(inputs, evaluation);
+    check_fill(inputs, evaluation);
   }
 }
 
@@ -210,46 +236,118 @@ TEST_CASE("more than the vessel holds becomes equal rounds") {
   check_cook(inputs, evaluation);
 }
 
-TEST_CASE("who follows the list ends with what the recipe says, for random recipes") {
-  std::uint64_t draws = 0;
-  const auto random = [&draws] { return detail::uniform({20261125, 0, draws++}); };
-  const char* const gums[] = {"sodium alginate", "low-acyl gellan", "HM pectin", "xanthan"};
-  const char* const sugars[] = {"sucrose", "fructose", "maltodextrin DE 12", "isomaltulose"};
-  const char* const acids[] = {"citric acid anhydrous", "malic acid", "glucono delta-lactone"};
-  const char* const salts[] = {"calcium carbonate", "calcium lactate pentahydrate"};
-  const auto pick = [&](const auto& names) {
-    return std::string(
-        names[static_cast<std::size_t>(random() * static_cast<double>(std::size(names)))]);
-  };
-  const auto amount = [&](double low, double high) {
-    return std::to_string(low * std::pow(high / low, random()));
-  };
-  for (int trial = 0; trial < 500; ++trial) {
-    const std::string first = pick(sugars);
-    std::string second = pick(sugars);
-    while (second == first) second = pick(sugars);
-    std::string text = R"("solids": [{"ingredient": ")" + pick(gums) + R"(", "mass_g": )" +
-                       amount(0.05, 5) + R"(}, {"ingredient": ")" + first + R"(", "mass_g": )" +
-                       amount(1, 80) + R"(}, {"ingredient": ")" + second + R"(", "mass_g": )" +
-                       amount(0.1, 40) + R"(}], "water": {"mass_g": )" + amount(20, 500) + "}";
-    if (random() < 0.7)
-      text += R"(, "acid": {"ingredient": ")" + pick(acids) + R"(", "mass_g": )" + amount(0.05, 3) +
-              "}";
-    if (random() < 0.5)
-      text += R"(, "calcium": {"when": "slow", "ingredient": ")" + pick(salts) + R"(", "mass_g": )" +
-              amount(0.02, 0.5) + "}";
-    text += R"(, "batch": {"servings": )" + std::to_string(1 + trial % 20);
-    if (random() < 0.5) text += R"(, "vessel_ml": 1500)";
-    if (random() < 0.7)
-      text += R"(, "bowl_g": 300, "scales": [
-          {"name": "kitchen", "readability_g": 1, "capacity_g": 3000},
-          {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}])";
-    text += "}";
+namespace {
+
+void follow_random(std::uint64_t from, std::uint64_t to) {
+  for (std::uint64_t trial = from; trial < to; ++trial) {
+    const std::string text = test::random_batch(trial);
     INFO(text);
     const Recipe recipe = recipe_with(text, trial % 2 == 0 ? "pouch" : "drink");
-    const Inputs inputs = inputs_of(recipe);
+    const Inputs inputs = as_weighed(inputs_of(recipe));
     EvaluateParts parts;
+    parts.flags = false;
     parts.gel.detail = GelDetail::centre;
-    check_cook(inputs, evaluate(inputs, parts));
+    parts.gel.stomach = false;
+    const Evaluation evaluation = evaluate(inputs, parts);
+    check_cook(inputs, evaluation);
+    check_displays(inputs, evaluation);
+    check_fill(inputs, evaluation);
   }
+}
+
+}  // namespace
+
+TEST_CASE("who follows the list ends with what the recipe says, for random recipes") {
+  follow_random(0, 500);
+}
+
+TEST_CASE("who follows the list ends with what the recipe says, 5000 recipes", "[.slow]") {
+  follow_random(500, 5500);
+}
+
+TEST_CASE("what the scale of the pot cannot weigh stands in a cup and is poured in first") {
+  const Recipe recipe = recipe_with(
+      R"("solids": [{"ingredient": "sodium alginate", "mass_g": 0.2},
+           {"ingredient": "sucrose", "mass_g": 20}], "water": {"mass_g": 16},
+         "batch": {"servings": 1, "scales": [
+           {"name": "kitchen", "readability_g": 1, "capacity_g": 5000},
+           {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}]})");
+  const Inputs inputs = inputs_of(recipe);
+  const Evaluation evaluation = evaluate(inputs);
+  check_cook(inputs, evaluation);
+  for (const ProcedureStep& step : procedure_of(inputs, evaluation).steps) {
+    if (!step.into || evaluation.batch.vessels[*step.into].use != BatchVessel::Use::main) continue;
+    CHECK(evaluation.batch.vessels[*step.vessel].use == BatchVessel::Use::main_too);
+    break;
+  }
+}
+
+TEST_CASE("juice thins the water where gum would make a paste of it; else that is said") {
+  const auto plan = [](double juice_g) {
+    const Recipe recipe = recipe_with(
+        R"("define": {"juice": {"kind": "syrup", "contains":
+             [{"ingredient": "fructose", "fraction": 0.1}], "water_fraction": 0.9}},
+           "solids": [{"ingredient": "HM pectin", "mass_g": 4},
+             {"ingredient": "sucrose", "mass_g": 60},
+             {"ingredient": "juice", "mass_g": )" +
+        std::to_string(juice_g) + R"(}], "water": {"mass_g": 26})");
+    const Inputs inputs = inputs_of(recipe);
+    const Evaluation evaluation = evaluate(inputs);
+    check_cook(inputs, evaluation);
+    return procedure_of(inputs, evaluation);
+  };
+  // 4 g of pectin in 26 g of water cannot be mixed; with 60 g of juice it is 5 in 100 of the water.
+  CHECK(plan(60).crowded_gum_g == 0);
+  const Procedure stiff = plan(5);
+  CHECK_THAT(stiff.crowded_gum_g, near(4, 1e-9));
+  CHECK_THAT(stiff.crowded_water_g, near(30.5, 1e-9));
+}
+
+TEST_CASE("a solution the plan asks for counts in the chemistry") {
+  const Recipe recipe = recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 20}], "water": {"mass_g": 50},
+         "tap": {"calcium_mg_per_l": 60, "magnesium_mg_per_l": 5, "alkalinity_meq_per_l": 3},
+         "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.05},
+         "batch": {"servings": 4, "scales": [
+           {"name": "kitchen", "readability_g": 1, "capacity_g": 5000},
+           {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}]})");
+  const Inputs stated = inputs_of(recipe);
+  const Inputs weighed = as_weighed(stated);
+  REQUIRE(weighed.acid->stock_fraction > 0);
+  CHECK(weighed.acid->planned_stock);
+  const Evaluation evaluation = evaluate(weighed);
+  REQUIRE(evaluation.batch.stocks.size() == 1);
+  CHECK(evaluation.batch.stocks[0].chosen_by_plan);
+  check_cook(weighed, evaluation);
+  // Its low-mineral water brings no alkalinity, so less acid is taken up.
+  CHECK(evaluation.formula.tap_g < evaluate(stated).formula.tap_g);
+  CHECK(evaluation.water_phase.ph < evaluate(stated).water_phase.ph);
+}
+
+TEST_CASE("a scale is checked before the pinch that decides, and only then") {
+  const auto checks = [](double gum_g) {
+    const Recipe recipe = recipe_with(
+        R"("solids": [{"ingredient": "sucrose", "mass_g": 40}, {"ingredient": "sodium alginate",
+             "mass_g": )" +
+        std::to_string(gum_g) + R"(}], "water": {"mass_g": 400}, "batch": {"servings": 4,
+           "scales": [{"name": "kitchen", "readability_g": 1, "capacity_g": 5000},
+                      {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}]})");
+    const Inputs inputs = inputs_of(recipe);
+    const Procedure procedure = procedure_of(inputs, evaluate(inputs));
+    const std::size_t check = place_of(procedure, Doing::check_scale);
+    return check < procedure.steps.size() && check < place_of(procedure, Doing::weigh);
+  };
+  CHECK(checks(0.5));
+  CHECK_FALSE(checks(2));
+}
+
+TEST_CASE("gellan is filled hot, and sets on the way down to where its test says") {
+  // Low-acyl gellan sets at 25 to 60 degC, more with more ions (handbook table, from memory).
+  const Recipe recipe = test::shipped("gellan-xanthan-pouch.json");
+  const Inputs inputs = as_weighed(resolve(recipe));
+  const Procedure procedure = procedure_of(inputs, evaluate(inputs));
+  CHECK(procedure.filled_early);
+  REQUIRE(procedure.sets_below_c);
+  CHECK(*procedure.sets_below_c > 25);
+  CHECK(*procedure.sets_below_c < 60);
 }

@@ -18,6 +18,7 @@ enum class LineRole { water, solid, acid, calcium_salt };
 struct BatchVessel {
   enum class Use {
     main,       ///< where it all comes together; the water is weighed into it
+    main_too,   ///< what the main one's scale cannot weigh or hold; poured into it first of all
     set_aside,  ///< water to dissolve or to slur a dose in
     dry,        ///< what one step brings
     apart,      ///< one small line on a finer scale
@@ -56,14 +57,17 @@ struct UnweighableLine {
   double servings_needed = 0;       ///< smallest whole number of servings that clears
 };
 
-/// A stock solution the plan doses from. It has to be weighed too: `make_g` is the least that keeps
-/// the solute within tolerance on the user's best scale for it.
+/// A stock solution the plan doses from. It has to be weighed too: `make_g` is a round amount, at
+/// least what keeps the solute within tolerance on the user's best scale for it.
 struct StockPlan {
   std::size_t ingredient = 0;
   double stock_fraction = 0;
   double use_g = 0;
   double make_g = 0;
-  bool chosen_by_plan = false;  ///< not in the recipe: the neat dose cannot be weighed
+  std::optional<std::size_t> scale;  ///< in BatchSpec::scales; absent without scales
+  double solute_g = 0;               ///< to weigh, at the scale's readability
+  double water_g = 0;                ///< low-mineral, to weigh
+  bool chosen_by_plan = false;       ///< not in the recipe: the neat dose cannot be weighed
 };
 
 struct Batch {

@@ -32,4 +32,8 @@ Evaluation evaluate(const Inputs& inputs, EvaluateParts parts = {});
 /// measured; studies of other doses leave it out.
 Inputs as_measured(Inputs inputs);
 
+/// The inputs with acid and calcium salt in the stock solutions the weighing plan asks for, where a
+/// neat dose cannot be weighed: its low-mineral water then counts in the chemistry too.
+Inputs as_weighed(Inputs inputs);
+
 }  // namespace gelwright

@@ -60,6 +60,7 @@ struct Gel {
   double lg_grain = 0;            ///< LM pectin: lg of R over the R at which it turns grainy
   double lg_grain_amidated = 0;   ///< amidated pectin: the same
   double lg_ions = 0;             ///< low-acyl gellan: lg Q, 0 = the best calcium
+  double setting_c = 0;           ///< gellan: sets as it cools below this, degC; 0: no gellan
 };
 
 /// `values` at their centre are `central_values()`. The state must be in range; a state with no

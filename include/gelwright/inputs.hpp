@@ -23,7 +23,8 @@ struct InputLine {
 /// Acid or calcium salt: neat, or in a stock solution made with low-mineral water.
 struct InputDose {
   InputLine line;
-  double stock_fraction = 0;  ///< g in 1 g of stock solution; 0 = neat
+  double stock_fraction = 0;   ///< g in 1 g of stock solution; 0 = neat
+  bool planned_stock = false;  ///< the weighing plan asks for the stock, not the recipe
 };
 
 /// Everything `evaluate` reads. `recipe` must outlive it and gives what no study changes: form,

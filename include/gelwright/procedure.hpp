@@ -15,10 +15,11 @@ namespace gelwright {
 
 /// One act of making.
 enum class Doing : std::uint8_t {
-  clean,      ///< hands, vessels, pouches
-  stock,      ///< makes a stock solution: `piece` in Batch::stocks
-  weigh,      ///< `line` into `vessel`
-  blend_dry,  ///< the gum in `vessel` with the sugar in it
+  clean,        ///< hands, vessels, pouches
+  check_scale,  ///< with a known weight, before a pinch: `piece` in BatchSpec::scales
+  stock,        ///< makes a stock solution: `piece` in Batch::stocks
+  weigh,        ///< `line` into `vessel`
+  blend_dry,  ///< gum with sugar: what is in `vessel`, tipped into the bowl `into` if there is one
   dissolve,   ///< `vessel` into the water in `into`, until clear
   slur,       ///< the same of what does not dissolve
   put_in,     ///< `vessel` into `into`
@@ -49,7 +50,7 @@ struct ProcedureStep {
   double hours = 0;                      ///< rest
   double grams = 0;                      ///< fill: into each pouch or bottle
   double count = 0;                      ///< fill: how many of them; beside: pieces
-  std::size_t piece = 0;                 ///< beside: in Recipe::pre_dosed; stock: in Batch::stocks
+  std::size_t piece = 0;  ///< in Recipe::pre_dosed, Batch::stocks or BatchSpec::scales, by the act
 };
 
 struct Procedure {
@@ -57,8 +58,12 @@ struct Procedure {
   /// Hours after the acid at which it sets, where it sets while it stands; absent: never, or the
   /// moment acid or calcium meets it.
   std::optional<double> sets_after_hours;
-  bool filled_early = false;  ///< filled before the rest the recipe puts first, for it would set
-  double hours = 0;           ///< from the first act to the last, rests counted
+  std::optional<double> sets_below_c;  ///< gellan, filled hot: sets as it cools below this, degC
+  bool filled_early = false;  ///< filled before the rest the recipe puts first, for it may set
+  /// Gum that makes a stiff paste of the water it meets, and that water, g; 0 where it does not.
+  double crowded_gum_g = 0;
+  double crowded_water_g = 0;
+  double hours = 0;  ///< from the first act to the last, rests counted
 };
 
 /// Plans it. The evaluation must hold the batch of these inputs.

@@ -40,7 +40,7 @@ Outcome run_explain(const ExplainOptions& options, const OutputOptions& output) 
   }
   if (options.recipe.file.empty()) return {rendered(explain_report(*info), output), fine};
   const Recipe recipe = load_recipe(options.recipe);
-  const Inputs inputs = as_measured(resolve(recipe));
+  const Inputs inputs = as_measured(as_weighed(resolve(recipe)));
   const Evaluation evaluation = evaluate(inputs);
   return {rendered(explain_report(*info, inputs, evaluation,
                                   advise(inputs, evaluation, {.edges = false})),

@@ -115,8 +115,9 @@ Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
   const RecipeTexts texts = read_texts(options.recipe);
   Recipe recipe = with_knobs(read_recipe(texts), options.recipe);
   if (options.round_water_to_g > 0) recipe.batch.round_water_to_g = options.round_water_to_g;
-  Inputs inputs = as_measured(resolve(recipe));
+  Inputs inputs = resolve(recipe);
   if (const auto size = size_of(options)) inputs.servings = servings_for(*size, inputs);
+  inputs = as_measured(as_weighed(std::move(inputs)));
   const EvaluateParts looked = looked_at(recipe.form, options.view, format_of(output));
   const Evaluation exact = evaluate(inputs, looked);
   const auto printed = [&](const Inputs& made, const Evaluation& evaluation,
@@ -163,7 +164,7 @@ Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
   bool stop = false;
   std::vector<CheckedRecipe> checked;
   for (const Recipe& recipe : load_recipes(options)) {
-    const Inputs inputs = as_measured(resolve(recipe));
+    const Inputs inputs = as_measured(as_weighed(resolve(recipe)));
     const Evaluation evaluation = evaluate(inputs);
     for (const Flag& flag : evaluation.flags) stop = stop || flag.level == Level::stop;
     checked.push_back(

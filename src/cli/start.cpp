@@ -148,7 +148,7 @@ Outcome run_start(const StartAnswers& answers, const OutputOptions& output) {
   const StartedRecipe started = start_recipe(answers);
   if (!output.write) return {started.text, fine};
   const Recipe recipe = read_recipe(started.text, *output.write);
-  const Inputs inputs = as_measured(resolve(recipe));
+  const Inputs inputs = as_measured(as_weighed(resolve(recipe)));
   const Evaluation evaluation = evaluate(inputs);
   std::string card =
       rendered(seen(sheet_report(inputs, evaluation,

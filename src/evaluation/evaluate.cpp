@@ -69,6 +69,22 @@ Inputs as_measured(Inputs inputs) {
   return inputs;
 }
 
+Inputs as_weighed(Inputs inputs) {
+  const Formula formula = formulate(inputs);
+  // Which stocks are needed does not depend on how dense the gel is.
+  const Batch batch = plan_batch(formula, inputs, 1);
+  const auto take = [&](std::optional<InputDose>& dose) {
+    for (const StockPlan& stock : batch.stocks)
+      if (dose && stock.chosen_by_plan && stock.ingredient == dose->line.ingredient) {
+        dose->stock_fraction = stock.stock_fraction;
+        dose->planned_stock = true;
+      }
+  };
+  take(inputs.acid);
+  take(inputs.calcium);
+  return inputs;
+}
+
 Evaluation evaluate(const Inputs& inputs, EvaluateParts parts) {
   Evaluation evaluation;
   evaluation.formula = formulate(inputs);

@@ -71,7 +71,7 @@ void check_hard_water(const Judged& j, Raise& raise) {
 std::string tell_hard_water(const Flag& flag, const Judged&) {
   const auto n = flag.numbers.as<WaterCalcium>();
   return fmt::format(
-      "calcium of the water ({} mg/L) fills {:.2f} of the gum (R2) before any acid; it clears at "
+      "calcium of the water ({} mg/L) fills {:.2f} of what the gum can bind. It clears at "
       "{} mg/L",
       significant(n.tap_calcium_mg_per_l, 3), n.ratio_r2, significant(n.clears_at_mg_per_l, 2));
 }

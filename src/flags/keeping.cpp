@@ -138,7 +138,7 @@ void check_cooling(const Judged& j, Raise& raise) {
 
 std::string tell_cooling(const Flag&, const Judged& j) {
   return fmt::format(
-      "heated to {:.0f} degC: bring it below {} degC within {} h and to {} degC "
+      "heated to {:.0f} degC: bring it below {} degC within {} h, to {} degC "
       "within {} h in all",
       j.inputs.making.hottest_c, j.quoted(at("flag.cool-first")),
       j.quoted(at("flag.cool-first-within")), j.quoted(at("flag.chill")),

@@ -21,6 +21,7 @@ Gel gel_of(const detail::Setup& setup, const detail::Point& point) {
   gel.lg_grain = point.routes.lg_grain;
   gel.lg_grain_amidated = point.routes.lg_grain_amidated;
   gel.lg_ions = point.routes.lg_ions;
+  gel.setting_c = point.routes.setting_c;
   gel.lg_modulus_pa = point.sum.lg_modulus_pa;
   gel.sheared_share = point.sum.sheared_share;
   gel.lg_yield_pa = point.sum.lg_yield_pa;

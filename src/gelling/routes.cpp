@@ -155,6 +155,7 @@ void gellan_routes(const Now& now, Routes& out) {
                (state.na_mmol_per_kg + state.k_mmol_per_kg) /
                    constant("gel.gellan.set_monovalent") +
                std::max(0.0, p[Id::la_own]) * coo / 2);
+    out.setting_c = setting_c;
     out.lg_pa[static_cast<std::size_t>(Route::gellan_low_acyl)] =
         p[Id::k_la] + p[Id::u_k] + of_gum(lg(c), p[Id::c_la]) -
         soft(p[Id::ca_s] *
@@ -163,11 +164,13 @@ void gellan_routes(const Now& now, Routes& out) {
         soft(constant("gel.gellan.set_width") * (state.eaten_c - setting_c)) -
         soft(constant("gel.gellan.sugar") * (state.solids_percent - p[Id::la_ss]));
   }
-  if (const double c = now.even(Gum::gellan_high_acyl); c > 0)
+  if (const double c = now.even(Gum::gellan_high_acyl); c > 0) {
+    out.setting_c = std::max(out.setting_c, constant("gel.gellan.high_acyl_set_c"));
     out.lg_pa[static_cast<std::size_t>(Route::gellan_high_acyl)] =
         p[Id::k_ha] + p[Id::u_k] + of_gum(lg(c), p[Id::c_ha]) -
         soft(constant("gel.gellan.set_width") *
              (state.eaten_c - constant("gel.gellan.high_acyl_set_c")));
+  }
 }
 
 }  // namespace

@@ -17,6 +17,7 @@ struct Routes {
   double lg_grain = 0;
   double lg_grain_amidated = 0;
   double lg_ions = 0;
+  double setting_c = 0;
 };
 Routes routes_of(const Setup& setup, const Dissolved& dissolved, const Values& values);
 

@@ -18,8 +18,8 @@ namespace {
 
 /// A defect less likely than this is not worth a line on the first screen.
 constexpr double least_defect_chance = 0.2;
-/// Stops all stand on the first screen; cares fill it up to this many lines in all.
-constexpr std::size_t most_warnings = 5;
+/// Names of things to ask the maker about, in one sentence.
+constexpr std::size_t most_asked_at_once = 3;
 
 std::string sentence(std::string text) {
   if (text.empty()) return text;
@@ -97,8 +97,12 @@ std::string allergens_of(const Recipe& recipe) {
   for (std::size_t i = 0; i < named.size(); ++i) text += (i == 0 ? "" : ", ") + named[i];
   if (!all_stated) text += named.empty() ? ": read the packs" : "; read the packs too";
   text += ".";
-  for (const std::string& name : unstated)
-    text += " " + sentence(fmt::format("{}: ask what it was made from", name));
+  for (std::size_t i = 0; i < unstated.size(); i += most_asked_at_once) {
+    const std::size_t end = std::min(i + most_asked_at_once, unstated.size());
+    std::string names = unstated[i];
+    for (std::size_t j = i + 1; j < end; ++j) names += (j + 1 < end ? ", " : " and ") + unstated[j];
+    text += fmt::format(" Ask what {} {} made from.", names, end - i == 1 ? "was" : "were");
+  }
   return text;
 }
 
@@ -119,33 +123,40 @@ std::string each_serving(const Inputs& inputs, const Evaluation& evaluation) {
 /// Amounts in words, both readings of the water: a slip of the pen is to meet the eye.
 std::string made_of(const Inputs& inputs, const Evaluation& evaluation) {
   const Formula& formula = evaluation.formula;
-  std::string text = fmt::format(
-      "{} {}{}, each {} g of solids in {} g of water ({} g for each g of solids, {} % of all)",
-      // A mended batch may end with part of a serving.
-      fixed(inputs.servings, inputs.servings == std::round(inputs.servings) ? 0 : 1),
-      inputs.recipe->form == Form::pouch ? "pouch" : "bottle",
-      inputs.servings == 1 ? "" : (inputs.recipe->form == Form::pouch ? "es" : "s"),
-      significant(formula.solids_g, 3), significant(formula.water_g, 3),
-      fixed(formula.water_per_g_solids(), 2), fixed(100 * formula.water_fraction_of_total(), 0));
-  const auto dose = [&text](double mass_g, int figures, std::string_view what) {
-    if (mass_g > 0) text += fmt::format(", {} g of {}", significant(mass_g, figures), what);
+  const std::string_view each = inputs.recipe->form == Form::pouch ? "pouch" : "bottle";
+  const char* several = inputs.servings == 1 ? "" : each == "pouch" ? "es" : "s";
+  struct Part {
+    double mass_g;
+    int figures;
+    const char* what;
   };
-  dose(formula.acid_g, 2, "acid");
-  dose(formula.calcium_salt_g, 2, "calcium salt");
+  const Part parts[] = {{formula.solids_g, 3, "solids"},
+                        {formula.water_g, 3, "water"},
+                        {formula.acid_g, 2, "acid"},
+                        {formula.calcium_salt_g, 2, "calcium salt"}};
+  std::string text =
+      fmt::format("Each of {} {}{}:",
+                  // A mended batch may end with part of a serving.
+                  fixed(inputs.servings, inputs.servings == std::round(inputs.servings) ? 0 : 1),
+                  each, several);
+  std::string in_all = ". In all:";
   const double factor = evaluation.batch.factor;
-  if (factor != 1) {
-    text += fmt::format(". In all {} g of solids, {} g of water",
-                        significant(factor * formula.solids_g, 3),
-                        significant(factor * formula.water_g, 3));
-    dose(factor * formula.acid_g, 3, "acid");
-    dose(factor * formula.calcium_salt_g, 3, "calcium salt");
+  bool first = true;
+  for (const Part& part : parts) {
+    if (!(part.mass_g > 0)) continue;
+    text += fmt::format("{} {} g {}", first ? "" : ",", significant(part.mass_g, part.figures),
+                        part.what);
+    in_all += fmt::format("{} {}", first ? "" : ",", significant(factor * part.mass_g, 3));
+    first = false;
   }
+  text += fmt::format(". Water is {} to 1, {} % of all", fixed(formula.water_per_g_solids(), 2),
+                      fixed(100 * formula.water_fraction_of_total(), 0));
+  if (factor != 1) text += in_all + " g";
   const std::vector<std::string> unlike = beside_usual(evaluation, inputs);
   if (unlike.empty())
-    return text + fmt::format(". Usual amounts for a {}.",
-                              inputs.recipe->form == Form::pouch ? "pouch" : "drink");
-  text += ". Check:";
-  for (std::size_t i = 0; i < unlike.size(); ++i) text += (i == 0 ? " " : "; ") + unlike[i];
+    return fmt::format("{}. Usual for a {}.", text,
+                       inputs.recipe->form == Form::pouch ? "pouch" : "drink");
+  for (const std::string& check : unlike) text += ". Check: " + check;
   return text + ".";
 }
 
@@ -219,20 +230,20 @@ Section detail::expect_section(const Inputs& inputs, const Evaluation& evaluatio
 }
 
 Section detail::warnings_section(const Inputs& inputs, const Evaluation& evaluation,
-                                 const Advice& advice) {
+                                 const Advice& advice, std::size_t most) {
   Section section{"watch", "", {}, {}, {}};
   std::size_t left_out = 0;
   for (const Level level : {Level::stop, Level::care, Level::note})
     for (std::size_t i = 0; i < evaluation.flags.size(); ++i) {
       const Flag& flag = evaluation.flags[i];
       if (flag.level != level) continue;
-      const bool full = section.figures.size() >= most_warnings;
+      const bool full = section.figures.size() >= most;
       if (level == Level::note || (level == Level::care && full)) {
         ++left_out;
         continue;
       }
       std::string text = sentence(message_of(flag, evaluation, inputs));
-      const std::string remedy = remedy_with_amount(i, inputs, evaluation, advice);
+      const std::string remedy = remedy_in_short(i, inputs, evaluation, advice);
       if (!remedy.empty()) text += " " + sentence(remedy);
       section.figures.push_back({std::string(name_of(flag.id)),
                                  level == Level::stop ? "STOP" : "CARE", std::move(text), "", "",
@@ -241,7 +252,8 @@ Section detail::warnings_section(const Inputs& inputs, const Evaluation& evaluat
   if (left_out > 0)
     section.lines.push_back(
         {"more",
-         {fmt::format("{} more to know: --all shows {}.", left_out, left_out == 1 ? "it" : "them")},
+         {left_out == 1 ? std::string("There is 1 more note: print it with --all.")
+                        : fmt::format("There are {} more notes: print them with --all.", left_out)},
          Lines::Style::paragraph,
          Shown::text_only});
   return section;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -56,13 +57,45 @@ std::string detail::outlook_words(bool any_gum, const std::optional<gel::Chances
 
 std::vector<std::string> standing_cautions() {
   return {
-      "Estimates, not a food-safety approval: food-safety codes and labels come first.",
-      "Closed, wet, warm and not sour, spores can grow (botulism): never seal to keep.",
-      "Never eat dry gum powder. Not for small children or who swallows with trouble.",
-      "Diabetes, kidney trouble, pregnancy, medicine or a diet: ask a doctor first.",
-      "Take medicine two hours apart from gels. Drink to thirst. No benefit is promised.",
+      "Estimates, not a food-safety approval: food-safety codes, labels and your doctor or "
+      "dietitian come first.",
+      "Never seal it to keep, never keep it warm: spores can grow (botulism).",
+      "Never eat dry gum powder.",
+      "Not for small children or anyone who has difficulty swallowing.",
+      "Take medicine two hours apart.",
+      "Drink to thirst.",
   };
 }
+
+namespace {
+
+/// What is true of every recipe, as one paragraph: paper is short of lines, scripts are not.
+Section cautions_section() {
+  std::string paragraph;
+  for (const std::string& each : standing_cautions())
+    paragraph += (paragraph.empty() ? "" : " ") + each;
+  return {"cautions",
+          "",
+          {},
+          {},
+          {{"cautions", standing_cautions(), Lines::Style::paragraph, Shown::json_only},
+           {"paragraph", {paragraph}, Lines::Style::paragraph, Shown::text_only}}};
+}
+
+/// As many cares as the first screen has room for, one page of paper: a STOP is always there.
+void fit_to_page(Report& report, const Inputs& inputs, const Evaluation& evaluation,
+                 const Advice& advice) {
+  constexpr std::ptrdiff_t page_lines = 60;
+  const auto watch = std::find_if(report.sections.begin(), report.sections.end(),
+                                  [](const Section& each) { return each.key == "watch"; });
+  for (std::size_t most = most_warnings; most > 0; --most) {
+    *watch = warnings_section(inputs, evaluation, advice, most);
+    const std::string text = render(seen(report, {}), Format::text);
+    if (std::count(text.begin(), text.end(), '\n') <= page_lines) return;
+  }
+}
+
+}  // namespace
 
 Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice,
                     const Evaluation* exact) {
@@ -77,11 +110,12 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
     add_in_full({"recipe", "", {}, {}, {{"note", {recipe.note}, Lines::Style::paragraph}}});
   add_turned(report, recipe);
   add(expect_section(inputs, evaluation));
-  add(warnings_section(inputs, evaluation, advice));
+  add({"watch", "", {}, {}, {}});
   add(procedure_section(inputs, evaluation));
   add(cost_line_section(inputs, evaluation));
-  add({"cautions", "", {}, {}, {{"cautions", standing_cautions(), Lines::Style::paragraph}}});
+  add(cautions_section());
   add(label_section(inputs, evaluation));
+  add_in_full(reasons_section(inputs, evaluation));
   add_in_full(batch_section(inputs, evaluation));
   if (exact != nullptr) add_in_full(rounding_section(*exact, evaluation));
   add_in_full(flags_section(inputs, evaluation, advice));
@@ -94,6 +128,7 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
   add_in_full(cost_section(inputs, evaluation));
   if (recipe.kitchen) add_in_full(kitchen_section(*recipe.kitchen));
   add_in_full(assumptions_section(recipe));
+  fit_to_page(report, inputs, evaluation, advice);
   return report;
 }
 

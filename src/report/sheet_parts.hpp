@@ -11,9 +11,15 @@ namespace gelwright::detail {
 /// The first screen: what to expect and how to keep it; every STOP and the first cares; how to make
 /// it; the cost in one line.
 Section expect_section(const Inputs& inputs, const Evaluation& evaluation);
-Section warnings_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice);
+/// Cares fill the first screen up to this many warnings.
+inline constexpr std::size_t most_warnings = 5;
+/// `most`: how many warnings there are room for; a STOP always has room.
+Section warnings_section(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice,
+                         std::size_t most = most_warnings);
 /// How to make it, one numbered list.
 Section procedure_section(const Inputs& inputs, const Evaluation& evaluation);
+/// Its exact masses, their errors, and what each step is for.
+Section reasons_section(const Inputs& inputs, const Evaluation& evaluation);
 Section cost_line_section(const Inputs& inputs, const Evaluation& evaluation);
 /// What to write on each pouch or bottle: on the page only.
 Section label_section(const Inputs& inputs, const Evaluation& evaluation);
@@ -35,6 +41,10 @@ Section flags_section(const Inputs& inputs, const Evaluation& evaluation, const 
 /// What to do about a flag of the evaluation: in grams of this batch where an amount was found.
 std::string remedy_with_amount(std::size_t flag, const Inputs& inputs, const Evaluation& evaluation,
                                const Advice& advice);
+
+/// The same for the first screen: grams in the batch alone, and no names of flags.
+std::string remedy_in_short(std::size_t flag, const Inputs& inputs, const Evaluation& evaluation,
+                            const Advice& advice);
 
 /// "3.7 g less acid in the batch (0.36 g in each serving)", "30 mg/L more calcium in the water".
 std::string change_words(const Change& change, const Inputs& inputs, const Batch& batch);

@@ -14,6 +14,8 @@ namespace {
 
 /// Colder than this is a fridge, degC.
 constexpr double fridge_c = 8;
+/// Of a mass where no scale is named.
+constexpr int usual_decimals = 2;
 
 /// Decimals of a scale's display.
 int display_decimals(const Scale& scale) {
@@ -49,13 +51,16 @@ class Words {
     switch (step.doing) {
       case Doing::clean:
         return fmt::format("Wash hands. Scald the {}, {} and spoons; let them dry.", main_name(),
-                           pouch_ ? "pouches" : "bottles");
+                           plural());
+      case Doing::check_scale:
+        return fmt::format("Check the {} scale with a known weight, such as a coin.",
+                           recipe_.batch.scales[step.piece].name);
       case Doing::stock:
         return stock(batch_.stocks[step.piece]);
       case Doing::weigh:
         return weigh(batch_.lines[*step.line]);
       case Doing::blend_dry:
-        return blend_dry(*step.vessel);
+        return blend_dry(step);
       case Doing::dissolve:
         return fmt::format("Stir {} into {} until clear.", the(*step.vessel), the(*step.into));
       case Doing::slur:
@@ -64,13 +69,12 @@ class Words {
       case Doing::put_in:
         return put_in(step);
       case Doing::wait:
-        return fmt::format(
-            "Wait {:g} minutes, or overnight in the fridge: the gum takes up more water.",
-            step.minutes);
+        return fmt::format("Wait {:g} minutes, or overnight in the fridge: the gum swells.",
+                           step.minutes);
       case Doing::heat:
         return fmt::format(
-            "Weigh the full pot. Heat to {:.0f} degC, stirring, until clear{}. Top up with water "
-            "to the mass before. Hot gel scalds: never close a lid on a hot blender.",
+            "Weigh the full pot. Heat to {:.0f} degC, stirring, until clear{}. Top up to that "
+            "weight. Hot gel scalds: keep the lid of a hot blender open.",
             step.temp_c, step.minutes > 0 ? fmt::format(", {:g} minutes", step.minutes) : "");
       case Doing::cool:
         return fmt::format("Let it cool to {:.0f} degC, {}.", step.temp_c,
@@ -91,7 +95,7 @@ class Words {
       case Doing::fill:
         return fill(step);
       case Doing::read_ph:
-        return pouch_ ? "Stir 10 g of gel into 10 g of low-mineral water. Read the pH with a meter."
+        return pouch_ ? "Read the pH with a meter: 10 g of it in 10 g of low-mineral water."
                       : "Read the pH with a meter; strips tell it up to pH 4.0.";
       case Doing::label:
         return "Label: name, date, use-by time, allergens. Into the fridge.";
@@ -99,6 +103,47 @@ class Words {
         return fmt::format("With each {}, not in the batch: {:g} x {}.",
                            pouch_ ? "pouch" : "bottle", step.count,
                            recipe_.pre_dosed[step.piece].name);
+    }
+    return "";
+  }
+
+  /// What the act is for, a phrase or a sentence.
+  std::string why(const ProcedureStep& step) const {
+    switch (step.doing) {
+      case Doing::clean:
+        return "What clings to tools grows in the gel.";
+      case Doing::check_scale:
+        return "A drifted scale spoils a pinch unseen.";
+      case Doing::stock:
+        return "The dose itself is too small for the scale.";
+      case Doing::weigh:
+        return why_weighed(batch_.lines[*step.line]);
+      case Doing::blend_dry:
+        return "Sugar keeps the grains of gum apart, so that each meets water.";
+      case Doing::dissolve:
+        return "Grains of it would set or sour one spot.";
+      case Doing::slur:
+        return "Dry powder would clump and settle.";
+      case Doing::put_in:
+        return recipe_.steps.empty() || !step.step ? "All of the water is there before the gum."
+                                                   : why_put_in(recipe_.steps[*step.step].how);
+      case Doing::wait:
+        return "Acid, salt and sugar stop gum that has not swollen.";
+      case Doing::heat:
+        return "This gum dissolves hot; steam that leaves thickens the batch.";
+      case Doing::cool:
+        return "It sets as it cools: moved it flows, still it holds.";
+      case Doing::rest:
+        return "The gel builds up; cold keeps it safe.";
+      case Doing::fill:
+        return procedure_.filled_early ? "What has set no longer flows into a pouch."
+                                       : "Foam makes a full pouch light.";
+      case Doing::read_ph:
+        return "A computed pH is no proof; thick gel needs thinning to be read.";
+      case Doing::label:
+        return "Who eats it has to know.";
+      case Doing::beside:
+        return "A pinch of it cannot be weighed or spread evenly.";
     }
     return "";
   }
@@ -117,6 +162,34 @@ class Words {
     return alone ? "the " + each.name : each.name;
   }
 
+  std::string plural() const { return pouch_ ? "pouches" : "bottles"; }
+
+  std::string why_weighed(const BatchLine& line) const {
+    const BatchVessel::Use use = batch_.vessels[line.vessel].use;
+    if (use == BatchVessel::Use::set_aside) return "Set aside now; later it is all in the batch.";
+    if (use == BatchVessel::Use::main && line.role == LineRole::solid)
+      return "The gum would make a paste of the water alone.";
+    if (line.role == LineRole::acid || line.role == LineRole::calcium_salt ||
+        (line.role == LineRole::solid && recipe_.ingredients[line.ingredient].kind == Kind::gum))
+      return "A little more or less of it is another gel.";
+    return "A running blender cannot stand on a scale.";
+  }
+
+  static std::string why_put_in(How how) {
+    switch (how) {
+      case How::under_blade:
+        return "Spread before it can set one spot; it stays smooth and flows.";
+      case How::preblended:
+      case How::dry:
+      case How::shaken:
+        return "Each grain is to be wet before it touches the next.";
+      case How::slow:
+        return "Slowly it sets evenly, all at once it sets in lumps.";
+      default:
+        return "Gum dissolves better before sugar, salt and acid are in.";
+    }
+  }
+
   static std::string hours(double hours) {
     return fmt::format("{:g} hour{}", hours, hours == 1 ? "" : "s");
   }
@@ -127,12 +200,21 @@ class Words {
     return "jug";
   }
 
+  /// "4 % solution", with the name of what is in it where there are two.
+  std::string solution(std::size_t ingredient, double fraction) const {
+    return fmt::format(
+        "{:g} % solution{}", 100 * fraction,
+        batch_.stocks.size() > 1 ? " of " + recipe_.ingredients[ingredient].name : "");
+  }
+
   std::string stock(const StockPlan& plan) const {
-    const double solute_g = plan.make_g * plan.stock_fraction;
+    const auto grams = [&](double mass_g) {
+      return plan.scale ? fixed(mass_g, display_decimals(recipe_.batch.scales[*plan.scale]))
+                        : significant(mass_g, 3);
+    };
     return fmt::format("Make a {:g} % solution: {} g of {} in {} g of low-mineral water.",
-                       100 * plan.stock_fraction, significant(solute_g, 3),
-                       recipe_.ingredients[plan.ingredient].name,
-                       significant(plan.make_g - solute_g, 3));
+                       100 * plan.stock_fraction, grams(plan.solute_g),
+                       recipe_.ingredients[plan.ingredient].name, grams(plan.water_g));
   }
 
   std::string weigh(const BatchLine& line) const {
@@ -140,14 +222,15 @@ class Words {
     std::string text = capital(vessel.name);
     if (line.scale && line.scale != main_scale(recipe_.batch))
       text += fmt::format(", {} scale", recipe_.batch.scales[*line.scale].name);
-    text += ": " + ingredient(line);
-    if (line.stock_fraction > 0)
-      text += fmt::format(", {:g} % solution", 100 * line.stock_fraction);
+    text += ": " + (line.stock_fraction > 0 ? solution(line.ingredient, line.stock_fraction)
+                                            : ingredient(line));
     if (line.parts > 1) text += fmt::format(", part {} of {}", line.part, line.parts);
     if (line.role == LineRole::water && vessel.use == BatchVessel::Use::set_aside)
       text += ", set aside for later";
     if (line.role == LineRole::solid && recipe_.ingredients[line.ingredient].kind == Kind::mix)
       text += "; shake the pack first";
+    if (line.role == LineRole::solid && vessel.use == BatchVessel::Use::main)
+      text += "; it thins the gum";
     return text;
   }
 
@@ -165,15 +248,15 @@ class Words {
     return gum_g > 0 ? sugar_g / gum_g : 0;
   }
 
-  std::string blend_dry(std::size_t vessel) const {
+  std::string blend_dry(const ProcedureStep& step) const {
+    const std::size_t bowl = step.into.value_or(*step.vessel);
+    const std::string tip =
+        step.into ? fmt::format("Tip {} into {}. ", the(*step.vessel), the(bowl)) : "";
     constexpr double enough = 5;
-    if (sugar_per_gum(vessel) >= enough - 1e-9)
-      return fmt::format("Mix {} dry until the gum is spread evenly through the sugar.",
-                         the(vessel));
-    return fmt::format(
-        "There is too little dry sugar to blend the gum with. Strew {} slowly into "
-        "fast-moving water, or lumps form.",
-        name(vessel));
+    if (sugar_per_gum(bowl) >= enough - 1e-9)
+      return fmt::format("{}Mix it dry until the gum is spread evenly.",
+                         step.into ? tip : fmt::format("In {}: ", the(bowl)));
+    return tip + "Mix it dry. That is little sugar for so much gum: strew it slowly.";
   }
 
   /// Doses from a cup of water, or dry; then what the how says.
@@ -181,6 +264,8 @@ class Words {
     const std::string what = the(*step.vessel);
     if (batch_.vessels[*step.into].use != BatchVessel::Use::main)
       return fmt::format("Tip {} into {}.", what, the(*step.into));
+    if (batch_.vessels[*step.vessel].use == BatchVessel::Use::main_too)
+      return fmt::format("Pour {} into {}.", what, the(*step.into));
     const Step& from = recipe_.steps[*step.step];
     const bool liquid = batch_.vessels[*step.vessel].use == BatchVessel::Use::set_aside ||
                         holds_stock(*step.vessel);
@@ -192,8 +277,10 @@ class Words {
                    ? fmt::format("Blender running: pour {} in a thin stream under the blade.", what)
                    : fmt::format("Run the blender. Pour in {}; {}.", what, time);
       case How::preblended:
-        return fmt::format("Stir or blend fast. Pour {} into the vortex in a thin stream; {}.",
-                           what, time);
+        if (sugar_per_gum(*step.vessel) <= 0)
+          return fmt::format("No sugar parts the gum: strew {} slowly into the vortex; {}.", what,
+                             time);
+        return fmt::format("Stir or blend fast. Pour {} into the vortex; {}.", what, time);
       case How::shaken:
         return fmt::format("Add {}. Close it and shake hard until nothing sticks.", what);
       case How::dry:
@@ -235,23 +322,24 @@ class Words {
                        [](const Step& step) { return step.act == Act::heat; });
   }
 
+  /// Why it cannot wait, where it cannot.
+  std::string hurry() const {
+    if (procedure_.sets_below_c)
+      return fmt::format(" now, hot: it sets below about {:.0f} degC", *procedure_.sets_below_c);
+    if (hot()) return " now, hot: it sets as it cools";
+    if (procedure_.sets_after_hours)
+      return fmt::format(" now: it sets {} after the acid", hours(*procedure_.sets_after_hours));
+    return " now: it may set while it stands";
+  }
+
   std::string fill(const ProcedureStep& step) const {
     const bool early = !step.step && procedure_.filled_early;
-    std::string text = !early  ? "Tap out the foam"
-                       : hot() ? "Fill now, while it is hot: it sets as it cools"
-                               : "Fill now, for it sets while it stands";
-    if (early && procedure_.sets_after_hours)
-      text = fmt::format("Fill now: it sets about {} after the acid",
-                         hours(*procedure_.sets_after_hours));
     const bool whole = step.count == std::round(step.count);
-    return fmt::format(
-        "{}. {} with {} g{}.", text,
-        whole ? fmt::format("Fill {:.0f} {}{}", step.count, pouch_ ? "pouch" : "bottle",
-                            step.count == 1 ? ""
-                            : pouch_        ? "es"
-                                            : "s")
-              : fmt::format("Fill the {}", pouch_ ? "pouches" : "bottles"),
-        fixed(step.grams, 0), step.count == 1 ? "" : " each");
+    const std::string which = whole && step.count == 1 ? (pouch_ ? "1 pouch" : "1 bottle")
+                              : whole ? fmt::format("{:.0f} {}", step.count, plural())
+                                      : "the " + plural();
+    return fmt::format("{}Fill {} with {} g{}{}.", early ? "" : "Tap out the foam. ", which,
+                       fixed(step.grams, 0), step.count == 1 ? "" : " each", early ? hurry() : "");
   }
 
   const Inputs& inputs_;
@@ -261,13 +349,20 @@ class Words {
   bool pouch_;
 };
 
+std::string heading_of(const BatchSpec& spec) {
+  const auto scale = main_scale(spec);
+  return scale
+             ? fmt::format("MAKE IT ({} scale, unless it names another)", spec.scales[*scale].name)
+             : "MAKE IT (no scales named: masses are exact)";
+}
+
 Table table_of(const Inputs& inputs, const Evaluation& evaluation, const Procedure& procedure) {
   const BatchSpec& spec = inputs.recipe->batch;
   const Batch& batch = evaluation.batch;
   const Words words(inputs, evaluation, procedure);
   Table table{"procedure",
               {{"step", "", true},
-               {"words", "", false},
+               {"words", heading_of(spec), false},
                {"weigh", "weigh", true, Shown::text_only, false, true},
                {"shows", "scale shows", true, Shown::text_only},
                {"really", "really weighed", true, Shown::page_only, false, false, true},
@@ -286,14 +381,22 @@ Table table_of(const Inputs& inputs, const Evaluation& evaluation, const Procedu
                {"minutes", "", true, Shown::json_only},
                {"hours", "", true, Shown::json_only},
                {"fill_g", "", true, Shown::json_only},
-               {"count", "", true, Shown::json_only}},
+               {"count", "", true, Shown::json_only},
+               {"solute_g", "", true, Shown::json_only},
+               {"solvent_g", "", true, Shown::json_only},
+               {"why", "", false, Shown::json_only}},
               {},
               Shown::everywhere,
               true};
   int number = 0;
   for (const ProcedureStep& step : procedure.steps) {
     const BatchLine* line = step.line ? &batch.lines[*step.line] : nullptr;
-    const Scale* scale = line != nullptr && line->scale ? &spec.scales[*line->scale] : nullptr;
+    const StockPlan* stock = step.doing == Doing::stock ? &batch.stocks[step.piece] : nullptr;
+    const std::optional<std::size_t> which = line != nullptr    ? line->scale
+                                             : stock != nullptr ? stock->scale
+                                                                : std::nullopt;
+    const Scale* scale = which ? &spec.scales[*which] : nullptr;
+    const int stock_decimals = scale != nullptr ? display_decimals(*scale) : usual_decimals;
     const auto where_more_than_0 = [](double amount, int decimals) {
       return amount > 0 ? Cell(amount, decimals) : Cell();
     };
@@ -312,7 +415,7 @@ Table table_of(const Inputs& inputs, const Evaluation& evaluation, const Procedu
         {Cell(++number, 0),
          words.of(step),
          line != nullptr ? in_words(line->weigh_g, " g") : Cell(),
-         scale != nullptr ? in_words(line->running_total_g, "") : Cell(),
+         line != nullptr && scale != nullptr ? in_words(line->running_total_g, "") : Cell(),
          line != nullptr ? Cell(true) : Cell(),
          to_text(step.doing),
          step.vessel ? Cell(words.name(*step.vessel)) : Cell(),
@@ -320,16 +423,19 @@ Table table_of(const Inputs& inputs, const Evaluation& evaluation, const Procedu
          line != nullptr ? Cell(words.ingredient(*line)) : Cell(),
          line != nullptr ? Cell(line->exact_g, 9) : Cell(),
          line != nullptr ? grams(line->weigh_g) : Cell(),
-         scale != nullptr ? grams(line->running_total_g) : Cell(),
+         line != nullptr && scale != nullptr ? grams(line->running_total_g) : Cell(),
          scale != nullptr ? Cell(scale->name) : Cell(),
-         scale != nullptr ? Cell(line->error_percent, 1) : Cell(),
-         scale != nullptr ? Cell(line->clears) : Cell(),
+         line != nullptr && scale != nullptr ? Cell(line->error_percent, 1) : Cell(),
+         line != nullptr && scale != nullptr ? Cell(line->clears) : Cell(),
          line != nullptr && line->stock_fraction > 0 ? Cell(100 * line->stock_fraction, 1) : Cell(),
          temp ? Cell(step.temp_c, 0) : Cell(),
          where_more_than_0(step.minutes, 0),
          where_more_than_0(step.hours, 2),
          where_more_than_0(step.grams, 1),
-         where_more_than_0(step.count, 2)});
+         where_more_than_0(step.count, 2),
+         stock != nullptr ? Cell(stock->solute_g, stock_decimals) : Cell(),
+         stock != nullptr ? Cell(stock->water_g, stock_decimals) : Cell(),
+         words.why(step)});
   }
   return table;
 }
@@ -338,25 +444,40 @@ Table table_of(const Inputs& inputs, const Evaluation& evaluation, const Procedu
 
 Section detail::procedure_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Procedure procedure = procedure_of(inputs, evaluation);
-  const BatchSpec& spec = inputs.recipe->batch;
-  const auto scale = main_scale(spec);
-  Section section{
-      "procedure",
-      scale ? fmt::format("MAKE IT ({} scale, unless it names another)", spec.scales[*scale].name)
-            : "MAKE IT (no scales named: masses are exact)",
-      {},
-      {table_of(inputs, evaluation, procedure)},
-      {}};
+  Section section{"procedure", "", {}, {table_of(inputs, evaluation, procedure)}, {}};
   Lines lines{"notes", {}, Lines::Style::paragraph, Shown::text_only};
+  if (procedure.crowded_gum_g > 0)
+    lines.items.push_back(fmt::format(
+        "{} g of gum makes a paste of {} g of water: strew it slowly, or take less.",
+        significant(procedure.crowded_gum_g, 2), significant(procedure.crowded_water_g, 2)));
   if (evaluation.batch.rounds > 1)
     lines.items.push_back(
-        fmt::format("It takes {:.0f} equal rounds in this vessel; these amounts "
-                    "are for one round.",
+        fmt::format("The vessel is too small: make {:.0f} equal rounds. These amounts are for one.",
                     evaluation.batch.rounds));
   lines.items.push_back(
       fmt::format("Start at least {:.0f} hours before you leave.", std::ceil(procedure.hours)));
   section.lines.push_back(std::move(lines));
   return section;
+}
+
+Section detail::reasons_section(const Inputs& inputs, const Evaluation& evaluation) {
+  const Procedure procedure = procedure_of(inputs, evaluation);
+  const Words words(inputs, evaluation, procedure);
+  Table table{"reasons",
+              {{"step", "step", true},
+               {"exact_g", "exact g", true},
+               {"error_percent", "off by up to %", true},
+               {"why", "why", false}},
+              {},
+              Shown::text_only};
+  double number = 0;
+  for (const ProcedureStep& step : procedure.steps) {
+    const BatchLine* line = step.line ? &evaluation.batch.lines[*step.line] : nullptr;
+    table.rows.push_back({Cell(++number, 0), line != nullptr ? Cell(line->exact_g, 4) : Cell(),
+                          line != nullptr && line->scale ? Cell(line->error_percent, 1) : Cell(),
+                          words.why(step)});
+  }
+  return {"reasons", "THE SAME STEPS, EXACT, AND WHY", {}, {std::move(table)}, {}};
 }
 
 }  // namespace gelwright

@@ -199,6 +199,21 @@ std::string detail::remedy_with_amount(std::size_t flag, const Inputs& inputs,
                      general);
 }
 
+std::string detail::remedy_in_short(std::size_t flag, const Inputs& inputs,
+                                    const Evaluation& evaluation, const Advice& advice) {
+  const std::string general = remedy_of(evaluation.flags[flag], evaluation, inputs);
+  if (flag >= advice.clears.size() || !advice.clears[flag]) return general;
+  const std::size_t found = advice.clears[flag]->same_as.value_or(flag);
+  const Remedy& remedy = *advice.clears[found];
+  Change whole = remedy.change;
+  const bool grams = info_of(whole.knob).unit == "g";
+  if (grams) whole.amount *= evaluation.batch.factor;
+  std::string text =
+      fmt::format("{}{} clears it", to_text(whole, *inputs.recipe), grams ? " in the batch" : "");
+  if (!remedy.raises.empty()) text += ", but brings another warning";
+  return general.empty() ? text : fmt::format("{}. Or {}", text, general);
+}
+
 Section detail::flags_section(const Inputs& inputs, const Evaluation& evaluation,
                               const Advice& advice) {
   Section section{"flags", "FLAGS", {}, {}, {}};

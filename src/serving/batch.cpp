@@ -33,6 +33,8 @@ constexpr Datum data[] = {
 constexpr std::array<double, 3> stock_strengths = {value_of(data, "batch.stock-strength.1"),
                                                    value_of(data, "batch.stock-strength.2"),
                                                    value_of(data, "batch.stock-strength.3")};
+/// A stock is made in steps of this, so that its weights are round, g.
+constexpr double stock_step_g = 5;
 /// More fills of one scale for one line are a slip of the pen, not a batch.
 constexpr double most_fills = 1000;
 constexpr double largest_stock_water_share = value_of(data, "batch.stock-water-share");
@@ -138,10 +140,10 @@ Portion dose_of(const InputDose& dose, LineRole role, double factor, const Recip
 }
 
 /// A dose that cannot be weighed neat goes into a stock; its water comes out of the tap water.
-void move_to_stock(std::optional<Portion>& dose, const ScaleSet& scale_set, StockChoice stock,
-                   double& water_g, Batch& batch) {
+void move_to_stock(std::optional<Portion>& dose, bool planned, const ScaleSet& scale_set,
+                   StockChoice stock, double& water_g, Batch& batch) {
   if (!dose) return;
-  bool chosen = false;
+  bool chosen = planned;
   if (stock == StockChoice::when_needed && dose->stock_fraction <= 0 && !scale_set.scales.empty() &&
       !scale_set.any_clears(dose->exact_g)) {
     dose->stock_fraction = choose_stock_fraction(*dose, scale_set, water_g);
@@ -149,12 +151,23 @@ void move_to_stock(std::optional<Portion>& dose, const ScaleSet& scale_set, Stoc
     if (chosen) water_g -= dose->on_scale_g() - dose->exact_g;
   }
   if (dose->stock_fraction <= 0) return;
-  const double make_g =
-      scale_set.scales.empty()
-          ? dose->on_scale_g()
-          : std::max(dose->on_scale_g(), scale_set.surely_clears_g() / dose->stock_fraction);
-  batch.stocks.push_back(
-      {dose->ingredient, dose->stock_fraction, dose->on_scale_g(), make_g, chosen});
+  StockPlan plan{.ingredient = dose->ingredient,
+                 .stock_fraction = dose->stock_fraction,
+                 .use_g = dose->on_scale_g(),
+                 .make_g = dose->on_scale_g(),
+                 .scale = {},
+                 .chosen_by_plan = chosen};
+  if (!scale_set.scales.empty()) {
+    const double least_g = std::max(plan.use_g, scale_set.surely_clears_g() / plan.stock_fraction);
+    plan.make_g = std::ceil(least_g / stock_step_g - 1e-9) * stock_step_g;
+    plan.scale = scale_set.finest(plan.make_g * plan.stock_fraction);
+  }
+  const auto at_scale = [&](double mass_g) {
+    return plan.scale ? rounded_to_readability_g(mass_g, scale_set.scales[*plan.scale]) : mass_g;
+  };
+  plan.solute_g = at_scale(plan.make_g * plan.stock_fraction);
+  plan.water_g = at_scale(plan.make_g - plan.solute_g);
+  batch.stocks.push_back(plan);
 }
 
 /// Puts portions on their scales, vessel by vessel.
@@ -181,23 +194,32 @@ class WeighOut {
     }
     line.scale = scale_set_.choose(portion, in_vessel_g_[line.vessel]);
     const bool main_scale = *line.scale == scale_set_.main();
+    if (!main_scale && batch_.vessels[line.vessel].use == BatchVessel::Use::main)
+      line.vessel = another(line.vessel);  // no pot stands on a fine scale
     if (!main_scale && batch_.vessels[line.vessel].use == BatchVessel::Use::dry)
-      line.vessel = cup_beside(line.vessel);
+      line.vessel = cup_beside(line.vessel, portion, *line.scale);
     in_parts(portion, line);
   }
 
  private:
-  std::size_t cup_beside(std::size_t bowl) {
+  /// Gums that go in together share a cup; all else on a fine scale has one of its own.
+  std::size_t cup_beside(std::size_t bowl, const Portion& portion, std::size_t scale) {
+    if (portion.decides && !batch_.lines.empty()) {
+      const BatchLine& before = batch_.lines.back();
+      if (before.role == LineRole::solid && before.scale == scale && decided_ == bowl)
+        return before.vessel;
+    }
+    decided_ = portion.decides ? std::optional(bowl) : std::nullopt;
     batch_.vessels.push_back({BatchVessel::Use::apart, "", batch_.vessels[bowl].step});
     in_vessel_g_.push_back(0);
     return batch_.vessels.size() - 1;
   }
 
-  /// A second vessel like this one, once the display is full.
+  /// A second vessel like this one, where it is full or too heavy for the scale.
   std::size_t another(std::size_t vessel) {
     const BatchVessel full = batch_.vessels[vessel];
     batch_.vessels.push_back(
-        {full.use == BatchVessel::Use::main ? BatchVessel::Use::set_aside : full.use, "",
+        {full.use == BatchVessel::Use::main ? BatchVessel::Use::main_too : full.use, "",
          full.step});
     in_vessel_g_.push_back(0);
     return batch_.vessels.size() - 1;
@@ -207,8 +229,9 @@ class WeighOut {
   void in_parts(const Portion& portion, BatchLine line) {
     const Scale& scale = scale_set_.scales[*line.scale];
     const double whole_g = line.exact_on_scale_g;
-    const bool cup = batch_.vessels[line.vessel].use == BatchVessel::Use::apart ||
-                     batch_.vessels[line.vessel].use == BatchVessel::Use::set_aside;
+    const BatchVessel::Use use = batch_.vessels[line.vessel].use;
+    const bool cup = use == BatchVessel::Use::apart || use == BatchVessel::Use::set_aside ||
+                     (use == BatchVessel::Use::main_too && *line.scale != scale_set_.main());
     const double room_g = std::max(scale.capacity_g - (cup ? 0 : scale_set_.bowl_g), 0.0);
     const double full_g = std::floor(room_g / scale.readability_g) * scale.readability_g;
     if (full_g > 0 && whole_g > most_fills * full_g)
@@ -281,7 +304,8 @@ class WeighOut {
   const ScaleSet& scale_set_;
   double servings_;
   Batch& batch_;
-  std::vector<double> in_vessel_g_;  // the display of each vessel
+  std::vector<double> in_vessel_g_;     // the display of each vessel
+  std::optional<std::size_t> decided_;  // the bowl whose gum was weighed last, into a cup beside it
 };
 
 /// "A" to "Z", then "A2", ...
@@ -292,7 +316,8 @@ std::string letter(std::size_t number) {
   return name;
 }
 
-/// Names bowls by number and cups by letter, in the order they are weighed; drops what stays empty.
+/// Names bowls by number and cups by letter, in the order they are weighed; drops what stays empty,
+/// but never the main vessel.
 void name_vessels(Batch& batch) {
   std::vector<BatchVessel> used;
   std::vector<std::size_t> place(batch.vessels.size(), batch.vessels.size());
@@ -310,6 +335,9 @@ void name_vessels(Batch& batch) {
     }
     line.vessel = place[line.vessel];
   }
+  if (std::none_of(used.begin(), used.end(),
+                   [](const BatchVessel& each) { return each.use == BatchVessel::Use::main; }))
+    used.push_back(batch.vessels.front());
   if (bowls == 1)
     for (BatchVessel& each : used)
       if (each.use == BatchVessel::Use::dry) each.name = "bowl";
@@ -345,8 +373,10 @@ Batch plan_batch(const Formula& formula, const Inputs& inputs, double density_g_
     doses.acid = dose_of(*inputs.acid, LineRole::acid, round_factor, *inputs.recipe);
   if (inputs.calcium && inputs.calcium->line.mass_g > 0)
     doses.calcium = dose_of(*inputs.calcium, LineRole::calcium_salt, round_factor, *inputs.recipe);
-  move_to_stock(doses.acid, scale_set, stock, water_g, batch);
-  move_to_stock(doses.calcium, scale_set, stock, water_g, batch);
+  move_to_stock(doses.acid, inputs.acid && inputs.acid->planned_stock, scale_set, stock, water_g,
+                batch);
+  move_to_stock(doses.calcium, inputs.calcium && inputs.calcium->planned_stock, scale_set, stock,
+                water_g, batch);
   PortionPlan plan = portions_of(inputs, round_factor, water_g, doses);
   batch.vessels = std::move(plan.vessels);
   batch.lines.reserve(plan.portions.size());

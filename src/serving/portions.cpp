@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "gelwright/making.hpp"
 
@@ -22,6 +23,10 @@ constexpr Datum data[] = {
      Standing::common_practice},
     {"portion.blend-usual", 8, "g/g", 0, "sugar to blend gum with", "common-practice",
      Standing::common_practice},
+    {"portion.most-gum", 0.06, "g/g", 0, "gum in the water it meets; with more it is a stiff paste",
+     "judgement", Standing::judgement},
+    {"portion.thins", 0.5, "g/g", 0, "water in a juice or syrup that thins a paste of gum",
+     "judgement", Standing::judgement},
 };
 /// Less water than this is not worth a cup of its own, g.
 constexpr double least_set_aside_g = 2;
@@ -56,6 +61,7 @@ class Spreading {
     double in_main_g = water_g_;
     for (std::size_t s = 0; s < recipe_.steps.size(); ++s) in_main_g -= set_aside(s);
     add({LineRole::water, 0, in_main_g, water_g_, 0, 0, 0, false});
+    water_in_main_g_ = in_main_g;
     for (std::size_t s = 0; s < recipe_.steps.size(); ++s) take(s);
     // What no step names (a study may have added it) goes in with the last.
     const std::size_t last = recipe_.steps.empty() ? 0 : recipe_.steps.size() - 1;
@@ -123,16 +129,36 @@ class Spreading {
     const Step& step = recipe_.steps[s];
     double gum_g = 0;
     double dry_g = 0;
+    const auto taken_g = [this](const Addition& each) {
+      return std::min(left_g_[each.line], each.share * whole_g_[each.line]);
+    };
+    for (const Addition& each : step.what)
+      if (each.item == Item::solid && of(each.line).kind == Kind::gum) gum_g += taken_g(each);
+    thin_for(gum_g);
     for (const Addition& each : step.what)
       if (each.item == Item::solid) {
-        const double mass_g = std::min(left_g_[each.line], each.share * whole_g_[each.line]);
-        (of(each.line).kind == Kind::gum ? gum_g : dry_g) += mass_g;
+        const double mass_g = taken_g(each);
+        if (of(each.line).kind != Kind::gum) dry_g += mass_g;
+        water_in_main_g_ += mass_g * inputs_.solids[each.line].per_g.water_g;
         add_solid(each.line, mass_g, s);
       }
     if (step.how == How::preblended && gum_g > 0) add_companions(s, gum_g, dry_g);
     for (const Addition& each : step.what) {
       if (each.item == Item::acid && doses_.acid) add_dose(*doses_.acid, s);
       if (each.item == Item::calcium && doses_.calcium) add_dose(*doses_.calcium, s);
+    }
+  }
+
+  /// Juice of later steps goes in with the water where gum would make a paste of the water alone.
+  void thin_for(double gum_g) {
+    for (std::size_t line = 0; line < left_g_.size(); ++line) {
+      if (gum_g <= value_of(data, "portion.most-gum") * water_in_main_g_) return;
+      const double water_share = inputs_.solids[line].per_g.water_g;
+      if (of(line).kind != Kind::syrup || water_share < value_of(data, "portion.thins")) continue;
+      const double mass_g = std::exchange(left_g_[line], 0);
+      add({LineRole::solid, inputs_.solids[line].ingredient, mass_g, whole_g_[line], 0, 0, 0,
+           false});
+      water_in_main_g_ += mass_g * water_share;
     }
   }
 
@@ -158,6 +184,7 @@ class Spreading {
   const Recipe& recipe_;
   const Doses& doses_;
   double water_g_;
+  double water_in_main_g_ = 0;   // by the step that is taken, that of juices counted
   std::vector<double> left_g_;   // of each solid, not yet in a vessel
   std::vector<double> whole_g_;  // of each solid
   PortionPlan plan_;
@@ -167,6 +194,10 @@ class Spreading {
 
 PortionPlan portions_of(const Inputs& inputs, double factor, double water_g, const Doses& doses) {
   return Spreading(inputs, factor, water_g, doses).spread();
+}
+
+double most_gum_per_water() {
+  return value_of(data, "portion.most-gum");
 }
 
 std::span<const Datum> portion_data() {

@@ -39,6 +39,9 @@ struct Doses {
 /// serving is one round; `water_g` is its water without that of the stocks.
 PortionPlan portions_of(const Inputs& inputs, double factor, double water_g, const Doses& doses);
 
+/// Most gum that can be mixed smooth into the water it meets, g/g.
+double most_gum_per_water();
+
 /// How much water is set aside, and what gum is blended with.
 std::span<const Datum> portion_data();
 
