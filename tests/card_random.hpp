@@ -43,9 +43,12 @@ inline std::string random_batch(std::uint64_t trial) {
   if (random() < 0.7)
     text += fmt::format(R"(, "acid": {{"ingredient": "{}", "mass_g": {:.6f}}})", pick(acids),
                         amount(0.05, 3));
-  if (random() < 0.5)
+  if (random() < 0.5) {
+    const std::string salt = pick(salts);
     text += fmt::format(R"(, "calcium": {{"when": "{}", "ingredient": "{}", "mass_g": {:.6f}}})",
-                        pick(whens), pick(salts), amount(0.02, 0.5));
+                        salt == salts[0] ? "insoluble_until_acid" : pick(whens), salt,
+                        amount(0.02, 0.5));
+  }
   text += fmt::format(R"(, "batch": {{"servings": {})", 1 + trial % 20);
   if (random() < 0.5) text += R"(, "vessel_ml": 1500)";
   if (random() < 0.7)

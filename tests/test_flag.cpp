@@ -106,8 +106,7 @@ const Case cases[] = {
         "water": {"mass_g": 450},
         "tap": {"calcium_mg_per_l": 60, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 2})",
      Level::care,
-     "calcium of the water (60.0 mg/L) fills 0.37 of the gum (R2) before any acid; it clears at 32 "
-     "mg/L"},
+     "calcium of the water (60.0 mg/L) fills 0.37 of what the gum can bind. It clears at 32 mg/L"},
     {"calcium-too-low", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "LM pectin", "mass_g": 0.6}],
         "water": {"mass_g": 50},
@@ -418,7 +417,7 @@ const Case cases[] = {
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "low-acyl gellan", "mass_g": 0.2}],
         "water": {"mass_g": 50}, "tap": "demineralised water", "process": {"heated_to_c": 90})",
      Level::note,
-     "heated to 90 degC: bring it below 21 degC within 2 h and to 5 degC within 6 h in all"},
+     "heated to 90 degC: bring it below 21 degC within 2 h, to 5 degC within 6 h in all"},
     // 1 g is 11.90 mmol; 51.6 g of water hold 1.77; 10.13 mmol at 24.055 L/mol are 244 mL.
     {"gas-in-pouch", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium bicarbonate", "mass_g": 1}],

@@ -75,20 +75,74 @@ TEST_CASE("a pH read too high asks for more acid, one too low for more of the re
   const Recipe recipe = club();
   const Inputs planned = resolve(recipe);
   const double wanted = ph_of(planned);
-  const Mend flat = mend(planned, {}, wanted + 0.3);
+  const Mend flat = mend(planned, {}, {.ph = wanted + 0.3, .texture = {}});
   REQUIRE(flat.why_not.empty());
   CHECK(added_g(flat, LineRole::acid) > 0);
   CHECK(added_g(flat, LineRole::water) == 0);
   // With the reading's offset on it, the mended batch has the planned pH.
   CHECK_THAT(ph_of(flat.mended) + 0.3, near(wanted, 1e-3));
-  const Mend sour = mend(planned, {}, wanted - 0.1);
+  const Mend sour = mend(planned, {}, {.ph = wanted - 0.1, .texture = {}});
   REQUIRE(sour.why_not.empty());
   CHECK(sour.too_sour);
   CHECK(added_g(sour, LineRole::acid) == 0);
   CHECK(added_g(sour, LineRole::water) > 0);
   CHECK_THAT(ph_of(sour.mended) - 0.1, near(wanted, 1e-3));
-  CHECK_FALSE(mend(planned, {}, wanted - 1.5).why_not.empty());
-  CHECK_FALSE(mend(planned, {}, wanted + 0.02).anything);
+  CHECK_FALSE(mend(planned, {}, {.ph = wanted - 1.5, .texture = {}}).why_not.empty());
+  CHECK_FALSE(mend(planned, {}, {.ph = wanted + 0.02, .texture = {}}).anything);
+}
+
+namespace {
+
+/// An alginate pouch that likely sets, acid under the blade.
+Recipe likely_sets() {
+  return recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 25},
+      {"ingredient": "sodium alginate", "mass_g": 0.8}], "water": {"mass_g": 40},
+      "tap": {"calcium_mg_per_l": 20, "magnesium_mg_per_l": 3, "alkalinity_meq_per_l": 1},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.2},
+      "batch": {"servings": 10}, "process": {"acid_added": "under_blade", "rest_hours": 12})");
+}
+
+}  // namespace
+
+TEST_CASE("a batch that did not set gets more acid, and evaluates to one that likely sets") {
+  const Recipe recipe = likely_sets();
+  const Inputs planned = resolve(recipe);
+  const Mend found = mend(planned, {}, {.ph = {}, .texture = gel::Texture::thick});
+  INFO(found.why_not);
+  REQUIRE(found.why_not.empty());
+  CHECK(added_g(found, LineRole::acid) > 0);
+  CHECK(added_g(found, LineRole::solid) == 0);
+  REQUIRE(found.chance_to_set);
+  CHECK(*found.chance_to_set >= 0.5);
+  const Evaluation mended = evaluate(found.mended);
+  CHECK(mended.water_phase.ph >= 3.0);
+  // P(sets now | did not before) = (P(now) - P(before)) / (1 - P(before)) for nested outcomes.
+  const double before = evaluate(planned).gel.chance_set();
+  CHECK_THAT(*found.chance_to_set, near((mended.gel.chance_set() - before) / (1 - before), 1e-6));
+}
+
+TEST_CASE("nothing is added where nothing helps, and it is said why") {
+  const Recipe recipe = likely_sets();
+  const Inputs planned = resolve(recipe);
+  for (const gel::Texture seen : {gel::Texture::bits, gel::Texture::soft, gel::Texture::hard}) {
+    const Mend found = mend(planned, {}, {.ph = {}, .texture = seen});
+    CHECK_FALSE(found.why_not.empty());
+  }
+  const Recipe drink = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 25},
+      {"ingredient": "sodium alginate", "mass_g": 0.6}], "water": {"mass_g": 400})",
+                                   "drink");
+  CHECK_FALSE(
+      mend(inputs_of(drink), {}, {.ph = {}, .texture = gel::Texture::pours}).why_not.empty());
+  const Recipe no_dose = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 25},
+      {"ingredient": "sodium alginate", "mass_g": 0.6}], "water": {"mass_g": 40})");
+  CHECK_FALSE(
+      mend(inputs_of(no_dose), {}, {.ph = {}, .texture = gel::Texture::thick}).why_not.empty());
+  // Too little gum sets at no pH it may have.
+  const Recipe hopeless = recipe_with(R"("solids": [{"ingredient": "sucrose", "mass_g": 25},
+      {"ingredient": "sodium alginate", "mass_g": 0.05}], "water": {"mass_g": 40},
+      "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.12}, "batch": {"servings": 10})");
+  CHECK_FALSE(
+      mend(inputs_of(hopeless), {}, {.ph = {}, .texture = gel::Texture::thick}).why_not.empty());
 }
 
 TEST_CASE("a batch may grow to twice its size and no further") {

@@ -36,12 +36,21 @@ struct Mend {
   bool too_sour = false;        ///< only more of everything else takes sourness away
   std::string why_not;          ///< nothing sensible helps; then there are no lines to add
   Inputs mended;                ///< of a serving of the mended batch; its servings have grown
+  /// Where a texture was seen: the chance that it sets now, 0 to 1, counting that it did not before.
+  std::optional<double> chance_to_set;
 };
 
-/// How to mend a batch of these inputs. `measured_ph`, read in the bowl as it is now, corrects the
-/// computed one; the aim is then the pH the recipe was to have. Throws as `evaluate`.
+/// What was seen of a batch.
+struct SeenOfBatch {
+  std::optional<double> ph;             ///< read in the bowl as it is now
+  std::optional<gel::Texture> texture;  ///< after its rest, where it did not set
+};
+
+/// How to mend a batch of these inputs. A pH that was read corrects the computed one; the aim is
+/// then the pH the recipe was to have. Of a batch that did not set, the aim is that it sets, with
+/// more acid or calcium salt. Throws as `evaluate`.
 Mend mend(const Inputs& planned, std::span<const WeighedInstead> weighed,
-          std::optional<double> measured_ph = std::nullopt);
+          const SeenOfBatch& seen = {});
 
 /// The inputs with what was weighed, in place of what was planned.
 Inputs as_weighed(const Inputs& planned, std::span<const WeighedInstead> weighed);

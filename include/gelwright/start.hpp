@@ -37,13 +37,15 @@ struct StartAnswers {
 };
 
 struct StartedRecipe {
-  std::string text;   ///< a recipe-2 document with notes
-  double chance = 0;  ///< pouch: that it sets; drink: that it pours; 0 to 1
-  std::string doubt;  ///< why the chance is not 0.7 or more; else empty
+  std::string text;                     ///< a recipe-2 document with notes
+  double chance = 0;                    ///< pouch: that it sets; drink: that it pours; 0 to 1
+  std::string doubt;                    ///< why the chance is not 0.7 or more; else empty
+  std::vector<std::string> understood;  ///< sugars taken as the likeliest of several, in sentences
 };
 
 /// Writes the recipe. Throws InputError where the answers cannot be a recipe: no sugars, more
-/// solids than the total leaves water for, an ingredient it does not know.
+/// solids than the total leaves water for, an ingredient it does not know. A sugar that may be
+/// several things is taken as the likeliest.
 StartedRecipe start_recipe(const StartAnswers& answers);
 
 /// What the choice of gum and acid goes by.

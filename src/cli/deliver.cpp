@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iostream>
 #include <memory>
 #include <utility>
 #include <vector>
@@ -95,6 +96,7 @@ void deliver(const Outcome& outcome, const OutputOptions& output) {
                         [](const auto& file) { return !file->replaces(); });
   for (const auto& file : files) file->put_in_place();
   for (const auto& file : files) file->keep();
+  std::cerr << outcome.aside;
 }
 
 }  // namespace gelwright::cli

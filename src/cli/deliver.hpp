@@ -21,6 +21,8 @@ struct Outcome {
   std::optional<std::string> recipe = {};
   /// The kitchen with what was found in it, for --write-kitchen.
   std::optional<std::string> kitchen = {};
+  /// For the person beside a product that goes elsewhere: standard error.
+  std::string aside = {};
 };
 
 /// Options every printing command has.

@@ -1,8 +1,10 @@
 #include "gelwright/start.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <unistd.h>
 
+#include <filesystem>
 #include <iostream>
 
 #include "base/number.hpp"
@@ -13,12 +15,14 @@
 #include "gelwright/read.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/sheet.hpp"
+#include "gelwright/shipped.hpp"
 
 namespace gelwright::cli {
 
 namespace {
 
 struct StartOptions {
+  std::string from;  ///< a shipped recipe
   std::string form = "pouch";
   std::string label;  ///< "carbohydrate_g=94,sodium_mg=350", for 100 g
   bool from_scratch = false;
@@ -143,25 +147,69 @@ bool says_anything(const CLI::App& command) {
   return false;
 }
 
-/// The recipe is the product; where it goes to a file, its card is printed.
-Outcome run_start(const StartAnswers& answers, const OutputOptions& output) {
-  const StartedRecipe started = start_recipe(answers);
-  if (!output.write) return {started.text, fine};
-  const Recipe recipe = read_recipe(started.text, *output.write);
+std::string card_of(const std::string& recipe_text, const std::string& document,
+                    const OutputOptions& output) {
+  const Recipe recipe = read_recipe(recipe_text, document);
   const Inputs inputs = as_measured(as_weighed(resolve(recipe)));
   const Evaluation evaluation = evaluate(inputs);
-  std::string card =
-      rendered(seen(sheet_report(inputs, evaluation,
-                                 advise(inputs, evaluation, {.edges = false, .notes = false})),
-                    {}),
-               output);
+  const Advice advice = advise(inputs, evaluation, {.edges = false, .notes = false});
+  return rendered(seen(sheet_report(inputs, evaluation, advice), {}), output);
+}
+
+/// What a person is told below the card of a started recipe.
+std::string remarks_on(const StartedRecipe& started, const StartAnswers& answers) {
+  std::string text;
+  for (const std::string& each : started.understood) text += each + "\n";
   if (!started.doubt.empty())
-    card += fmt::format("\nNot sure to {}, about {:.0f} chances in 10: {}.\n",
+    text += fmt::format("Not sure to {}, about {:.0f} chances in 10: {}.\n",
                         answers.form == Form::pouch ? "set" : "pour", 10 * started.chance,
                         started.doubt);
-  Outcome outcome{std::move(card), fine};
-  outcome.recipe = started.text;
+  return text.empty() ? text : "\n" + text;
+}
+
+/// The recipe is the product. Where it goes to a file, its card is printed; else the card is for
+/// the person beside it.
+Outcome delivered(const std::string& recipe_text, const std::string& remarks,
+                  const OutputOptions& output) {
+  const std::string card = card_of(recipe_text, output.write.value_or("start"), output) + remarks;
+  Outcome outcome;
+  if (output.write) {
+    outcome.document = card;
+    outcome.recipe = recipe_text;
+    outcome.aside = fmt::format(
+        "\nThe recipe is in {}: look into it, change it, then\n"
+        "gelwright sheet {}\n",
+        *output.write, *output.write);
+  } else {
+    outcome.document = recipe_text;
+    outcome.aside = card;
+  }
   return outcome;
+}
+
+Outcome run_start(const StartAnswers& answers, const OutputOptions& output) {
+  const StartedRecipe started = start_recipe(answers);
+  return delivered(started.text, remarks_on(started, answers), output);
+}
+
+/// "first-batch.json", or with a number where that is taken.
+std::string free_file_name() {
+  std::string name = "first-batch.json";
+  for (int number = 2; std::filesystem::exists(name); ++number)
+    name = fmt::format("first-batch-{}.json", number);
+  return name;
+}
+
+Outcome run_start_asking(OutputOptions& output) {
+  if (isatty(STDIN_FILENO) == 0)
+    throw InputError("", {{"start", "there is nothing to go by",
+                           "give options, as in --form pouch --from-scratch, or run it on a "
+                           "terminal"}});
+  StartAnswers answers;
+  ask_for(answers, std::cin, std::cerr);
+  std::cerr << '\n';
+  if (!output.write) output.write = free_file_name();
+  return run_start(answers, output);
 }
 
 }  // namespace
@@ -205,20 +253,25 @@ void add_start(Registry registry) {
   command->add_option("--name", options->name, "Of the recipe")->type_name("NAME");
   command
       ->add_option("-o", registry.output.write,
-                   "Write the recipe to FILE and print its card; else the recipe is printed")
+                   "Write the recipe to FILE and print its card; else the recipe is printed, and "
+                   "its card to standard error")
       ->type_name("FILE");
   command->add_flag("--force", registry.output.force, "FILE may be replaced");
+  CLI::Option* from =
+      command
+          ->add_option("--from", options->from,
+                       "A recipe that comes with the program, as it stands: " +
+                           fmt::format("{}", fmt::join(shipped_recipe_names(), ", ")))
+          ->type_name("NAME");
+  for (CLI::Option* option : command->get_options())
+    if (option != from && option->get_name() != "-o" && option->get_name() != "--force" &&
+        option != command->get_help_ptr())
+      from->excludes(option);
   command->callback([options, command, registry] {
     const bool told = says_anything(*command);
     registry.run = [options, told, &output = registry.output] {
-      if (told) return run_start(answers_of(*options), output);
-      if (isatty(STDIN_FILENO) == 0)
-        throw InputError("", {{"start", "there is nothing to go by",
-                               "give options, as in --form pouch --from-scratch, or run it on a "
-                               "terminal"}});
-      StartAnswers answers;
-      ask_for(answers, std::cin, std::cerr);
-      return run_start(answers, output);
+      if (!options->from.empty()) return delivered(shipped_recipe(options->from), "", output);
+      return told ? run_start(answers_of(*options), output) : run_start_asking(output);
     };
   });
 }

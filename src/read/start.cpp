@@ -71,16 +71,13 @@ class Starter {
                           "name them, as in maltodextrin DE 18:fructose=1:0.8, or a mix's label"});
     for (const SugarPart& each : answers_.sugars) {
       const Resolved found = resolve_name(each.ingredient);
-      if (found.kind == NameKind::exact) continue;
+      if (found.kind == NameKind::exact || found.kind == NameKind::ambiguous) continue;
       std::string remedy = found.how_to_tell;
-      for (const std::string& name : found.candidates.empty() ? found.similar : found.candidates)
+      for (const std::string& name : found.similar)
         remedy += fmt::format("{}\"{}\"", remedy.empty() ? "perhaps " : ", ", name);
       if (remedy.empty()) remedy = "choose one of the list of ingredients";
-      problems.push_back({"sugars",
-                          found.kind == NameKind::ambiguous
-                              ? fmt::format("\"{}\" may be several things", each.ingredient)
-                              : fmt::format("\"{}\" is not known", each.ingredient),
-                          std::move(remedy)});
+      problems.push_back(
+          {"sugars", fmt::format("\"{}\" is not known", each.ingredient), std::move(remedy)});
     }
     const double most_solids_g = (1 - value_of(data, "start.least-water")) * answers_.total_g;
     if (!(answers_.solids_g > 0 && answers_.solids_g <= most_solids_g))
@@ -92,9 +89,20 @@ class Starter {
     if (!problems.empty()) throw InputError("", std::move(problems));
   }
 
+  /// The built-in name of a sugar; of several it may be, the likeliest.
+  static std::string built_in(const SugarPart& sugar) {
+    const Resolved found = resolve_name(sugar.ingredient);
+    return found.kind == NameKind::ambiguous ? found.candidates.front() : found.ingredient;
+  }
+
   StartedRecipe judged(const Try& tried) const {
     StartedRecipe started;
     started.text = document(tried);
+    for (const SugarPart& each : answers_.sugars)
+      if (const Resolved found = resolve_name(each.ingredient); found.kind == NameKind::ambiguous)
+        started.understood.push_back(
+            fmt::format("\"{}\" is taken as {}, the likeliest: read on the bag which it is.",
+                        each.ingredient, found.candidates.front()));
     const Recipe recipe = read_recipe(started.text, "start");
     const GelForecast gel = evaluate(inputs_of(recipe), texture_only).gel;
     started.chance = answers_.form == Form::pouch
@@ -162,7 +170,7 @@ class Starter {
     const double sugars_g = answers_.solids_g - gum_g * (drink ? 2 : 1);
     Json solids = Json::array();
     for (const SugarPart& each : answers_.sugars)
-      solids.push_back({{"ingredient", resolve_name(each.ingredient).ingredient},
+      solids.push_back({{"ingredient", built_in(each)},
                         {"mass_g", to_three_figures(sugars_g * each.part / parts)}});
     solids.push_back({{"ingredient", "sodium alginate"}, {"mass_g", gum_g}});
     if (drink) solids.push_back({{"ingredient", "HM pectin"}, {"mass_g", gum_g}});

@@ -37,13 +37,21 @@ std::vector<std::string> sentences(const Mend& mend) {
   if (!mend.why_not.empty()) return {fmt::format("Nothing sensible helps: {}.", mend.why_not)};
   if (!mend.anything) return {"It is near enough: there is nothing worth adding."};
   std::vector<std::string> said;
+  if (mend.chance_to_set) {
+    said.push_back(fmt::format("It did not set; with this it does with {:.0f} chances in 10.",
+                               10 * *mend.chance_to_set));
+    said.emplace_back(
+        "Dissolve it in ten times its weight of water. Pour that in a thin stream under the "
+        "running "
+        "blade.");
+    said.emplace_back("Rest it again as long, cold. Hours in the warm count for keeping it.");
+  }
   if (mend.too_sour)
     said.emplace_back("Acid cannot be taken out: it takes more of everything else.");
   if (adds_gum(mend))
     said.emplace_back(
-        "Blend the gum of it dry with the sugar of it first, and pour both into fast-moving "
-        "liquid: "
-        "gum that comes late lumps.");
+        "Blend its gum dry with its sugar first, and pour both into fast-moving liquid. Gum that "
+        "comes late lumps.");
   if (mend.grows > 1)
     said.push_back(fmt::format("The batch becomes {} times the planned one: {} servings.",
                                fixed(mend.grows, 2), fixed(mend.mended.servings, 1)));
@@ -71,7 +79,9 @@ Report mend_report(const Mend& mend, const Evaluation& evaluation, const Advice&
                             Cell(line.have_g, mass_decimals(line.have_g)),
                             Cell(helps && line.add_g > 0 ? std::optional(line.add_g) : std::nullopt,
                                  mass_decimals(line.add_g))});
-  add.figures = {{"helps", "", Cell(helps), "", "", "", Shown::json_only},
+  add.figures = {{"chance_to_set", "", Cell(helps ? mend.chance_to_set : std::nullopt, 3), "",
+                  "no texture was given", "", Shown::json_only},
+                 {"helps", "", Cell(helps), "", "", "", Shown::json_only},
                  {"grows", "", Cell(helps ? std::optional(mend.grows) : std::nullopt, 3), "",
                   mend.why_not, "", Shown::json_only}};
   add.tables.push_back(std::move(table));

@@ -35,6 +35,8 @@ constexpr std::array<double, 3> stock_strengths = {value_of(data, "batch.stock-s
                                                    value_of(data, "batch.stock-strength.3")};
 /// A stock is made in steps of this, so that its weights are round, g.
 constexpr double stock_step_g = 5;
+/// Some of it stays in its cup.
+constexpr double stock_spare = 1.05;
 /// More fills of one scale for one line are a slip of the pen, not a batch.
 constexpr double most_fills = 1000;
 constexpr double largest_stock_water_share = value_of(data, "batch.stock-water-share");
@@ -158,7 +160,8 @@ void move_to_stock(std::optional<Portion>& dose, bool planned, const ScaleSet& s
                  .scale = {},
                  .chosen_by_plan = chosen};
   if (!scale_set.scales.empty()) {
-    const double least_g = std::max(plan.use_g, scale_set.surely_clears_g() / plan.stock_fraction);
+    const double least_g =
+        std::max(stock_spare * plan.use_g, scale_set.surely_clears_g() / plan.stock_fraction);
     plan.make_g = std::ceil(least_g / stock_step_g - 1e-9) * stock_step_g;
     plan.scale = scale_set.finest(plan.make_g * plan.stock_fraction);
   }

@@ -20,7 +20,14 @@ constexpr Datum data[] = {
      Standing::judgement},
     {"mend.near-enough-ph", 0.05, "pH", 0, "not worth adding acid for", "judgement",
      Standing::judgement},
-    {"mend.most-acid", 3, "1", 0, "times the planned acid", "judgement", Standing::judgement},
+    {"mend.most-acid", 3, "1", 0, "times the planned acid or calcium salt", "judgement",
+     Standing::judgement},
+    {"mend.sets-well", 0.7, "1", 0, "chance that it sets at which no more is added", "judgement",
+     Standing::judgement},
+    {"mend.worth-it", 0.5, "1", 0, "chance that it sets under which nothing is added", "judgement",
+     Standing::judgement},
+    {"mend.sourest", 3.0, "pH", 0, "no batch is made sourer, whatever the recipe's limits",
+     "judgement", Standing::judgement},
 };
 
 constexpr EvaluateParts ph_only{
@@ -29,6 +36,11 @@ constexpr EvaluateParts ph_only{
 double ph_of(const Inputs& inputs) {
   return evaluate(inputs, ph_only).water_phase.ph;
 }
+
+constexpr EvaluateParts texture_only{
+    .batch = false, .flags = false, .gel = {.detail = GelDetail::chances, .stomach = false}};
+/// Tried between what is there and the most there may be.
+constexpr int steps_tried = 20;
 
 /// The inputs with the masses of some lines, of a batch `factor` times a serving.
 Inputs holding(const Inputs& planned, const std::vector<MendLine>& lines, double factor,
@@ -80,11 +92,12 @@ class Mending {
     mend_.lines = lines_of(planned, weighed);
   }
 
-  Mend mend(std::optional<double> measured_ph) {
+  Mend mend(const SeenOfBatch& seen) {
     for (const MendLine& line : mend_.lines)
       if (line.planned_g > 0) mend_.grows = std::max(mend_.grows, line.have_g / line.planned_g);
     aim_at(mend_.grows, planned_acid_g() * mend_.grows);
-    if (measured_ph && planned_.acid) correct_ph(*measured_ph);
+    if (seen.ph && planned_.acid && !seen.texture) correct_ph(*seen.ph);
+    if (seen.texture) make_set(*seen.texture, seen.ph);
     finish();
     return std::move(mend_);
   }
@@ -110,6 +123,11 @@ class Mending {
     for (MendLine& line : lines) line.have_g += line.add_g;
     Inputs inputs = holding(planned_, lines, factor_ * mend_.grows, &MendLine::have_g);
     inputs.servings = planned_.servings * mend_.grows;
+    if (!to_set_) return inputs;
+    inputs.reading_offset_ph = offset_ph_;
+    // What goes in now goes in under the blade: whatever has set is broken by it anyway.
+    inputs.making.acid = gel::Acid::blade;
+    if (inputs.making.calcium == gel::Calcium::fast) inputs.making.calcium = gel::Calcium::blade;
     return inputs;
   }
 
@@ -148,6 +166,75 @@ class Mending {
            acid_g);
   }
 
+  /// A batch that was to set and did not: more acid, or more calcium salt, as its gum calls for.
+  void make_set(gel::Texture texture, std::optional<double> measured_ph) {
+    using gel::Texture;
+    if (planned_.recipe->form == Form::drink) {
+      mend_.why_not = "a drink is meant to pour";
+    } else if (texture == Texture::bits) {
+      mend_.why_not = "lumps do not dissolve again; press it through a sieve, or make it anew";
+    } else if (texture == Texture::soft || texture == Texture::firm || texture == Texture::hard) {
+      mend_.why_not = "it has set, and a gel that has set stays as it is";
+    } else {
+      if (measured_ph)
+        offset_ph_ =
+            *measured_ph - ph_of(holding(planned_, mend_.lines, factor_, &MendLine::have_g));
+      to_set_ = true;
+      add_what_sets();
+    }
+  }
+
+  /// The least of acid or calcium salt with which it sets well, else what does best.
+  void add_what_sets() {
+    struct Tried {
+      std::size_t line;
+      double add_g;
+      double chance;
+    };
+    std::optional<Tried> best;
+    // Whatever made it fail is still in it. A batch that would have set sets with more acid too, so
+    // of the chance that it sets then, only what exceeds the chance from before is left.
+    const double before = chance_to_set().value_or(0);
+    const auto left = [before](double chance) {
+      return before < 1 ? std::max(0.0, (chance - before) / (1 - before)) : 0;
+    };
+    for (std::size_t l = 0; l < mend_.lines.size(); ++l) {
+      MendLine& line = mend_.lines[l];
+      if (line.role != LineRole::acid && line.role != LineRole::calcium_salt) continue;
+      const double at_first_g = line.add_g;
+      const double most_g = value_of(data, "mend.most-acid") * line.planned_g * mend_.grows;
+      for (int step = 0; step <= steps_tried; ++step) {
+        line.add_g =
+            at_first_g + std::max(0.0, most_g - line.have_g - at_first_g) * step / steps_tried;
+        const std::optional<double> chance = chance_to_set();
+        if (!chance) break;  // too sour
+        if (!best || left(*chance) > best->chance) best = Tried{l, line.add_g, left(*chance)};
+        if (left(*chance) >= value_of(data, "mend.sets-well")) break;
+      }
+      line.add_g = at_first_g;
+      if (best && best->chance >= value_of(data, "mend.sets-well")) break;
+    }
+    if (!best || best->chance < value_of(data, "mend.worth-it")) {
+      mend_.why_not = best ? fmt::format(
+                                 "with all that may be added it sets with a chance of {:.0f} "
+                                 "in 100",
+                                 100 * best->chance)
+                           : std::string("there is no acid or calcium salt in it to add more of");
+      return;
+    }
+    mend_.lines[best->line].add_g = best->add_g;
+    mend_.chance_to_set = best->chance;
+  }
+
+  /// Of the batch with what is to be added; absent where that is too sour.
+  std::optional<double> chance_to_set() const {
+    const Evaluation found = evaluate(ended(), texture_only);
+    const double sourest =
+        std::max(value_of(data, "mend.sourest"), planned_.recipe->limits.ph.at_least.value_or(0));
+    if (found.water_phase.ph + offset_ph_ < sourest) return std::nullopt;
+    return found.gel.made ? found.gel.chance_set() : 0;
+  }
+
   void finish() {
     const double near_enough = value_of(data, "mend.near-enough");
     for (MendLine& line : mend_.lines) {
@@ -162,14 +249,15 @@ class Mending {
 
   const Inputs& planned_;
   double factor_;
+  double offset_ph_ = 0;  // read, less computed
+  bool to_set_ = false;   // it did not set, and is to
   Mend mend_;
 };
 
 }  // namespace
 
-Mend mend(const Inputs& planned, std::span<const WeighedInstead> weighed,
-          std::optional<double> measured_ph) {
-  return Mending(planned, weighed).mend(measured_ph);
+Mend mend(const Inputs& planned, std::span<const WeighedInstead> weighed, const SeenOfBatch& seen) {
+  return Mending(planned, weighed).mend(seen);
 }
 
 Inputs as_weighed(const Inputs& planned, std::span<const WeighedInstead> weighed) {
