@@ -25,6 +25,10 @@ double added_g(const Mend& mend, LineRole role) {
   return 0;
 }
 
+SeenOfBatch read_as_ph(double ph) {
+  return {.ph = ph, .texture = {}};
+}
+
 double ph_of(const Inputs& inputs) {
   return evaluate(inputs).water_phase.ph;
 }
@@ -75,20 +79,20 @@ TEST_CASE("a pH read too high asks for more acid, one too low for more of the re
   const Recipe recipe = club();
   const Inputs planned = resolve(recipe);
   const double wanted = ph_of(planned);
-  const Mend flat = mend(planned, {}, {.ph = wanted + 0.3, .texture = {}});
+  const Mend flat = mend(planned, {}, read_as_ph(wanted + 0.3));
   REQUIRE(flat.why_not.empty());
   CHECK(added_g(flat, LineRole::acid) > 0);
   CHECK(added_g(flat, LineRole::water) == 0);
   // With the reading's offset on it, the mended batch has the planned pH.
   CHECK_THAT(ph_of(flat.mended) + 0.3, near(wanted, 1e-3));
-  const Mend sour = mend(planned, {}, {.ph = wanted - 0.1, .texture = {}});
+  const Mend sour = mend(planned, {}, read_as_ph(wanted - 0.1));
   REQUIRE(sour.why_not.empty());
   CHECK(sour.too_sour);
   CHECK(added_g(sour, LineRole::acid) == 0);
   CHECK(added_g(sour, LineRole::water) > 0);
   CHECK_THAT(ph_of(sour.mended) - 0.1, near(wanted, 1e-3));
-  CHECK_FALSE(mend(planned, {}, {.ph = wanted - 1.5, .texture = {}}).why_not.empty());
-  CHECK_FALSE(mend(planned, {}, {.ph = wanted + 0.02, .texture = {}}).anything);
+  CHECK_FALSE(mend(planned, {}, read_as_ph(wanted - 1.5)).why_not.empty());
+  CHECK_FALSE(mend(planned, {}, read_as_ph(wanted + 0.02)).anything);
 }
 
 namespace {
@@ -167,15 +171,15 @@ TEST_CASE("a pH 0.05 off is left alone, one further off is not, and three times 
   const Recipe recipe = club();
   const Inputs planned = resolve(recipe);
   const double wanted = ph_of(planned);
-  CHECK_FALSE(mend(planned, {}, wanted + 0.049).anything);
-  CHECK(mend(planned, {}, wanted + 0.051).anything);
-  CHECK_FALSE(mend(planned, {}, wanted - 0.049).anything);
-  CHECK(mend(planned, {}, wanted - 0.051).anything);
+  CHECK_FALSE(mend(planned, {}, read_as_ph(wanted + 0.049)).anything);
+  CHECK(mend(planned, {}, read_as_ph(wanted + 0.051)).anything);
+  CHECK_FALSE(mend(planned, {}, read_as_ph(wanted - 0.049)).anything);
+  CHECK(mend(planned, {}, read_as_ph(wanted - 0.051)).anything);
   Inputs three_times = planned;
   three_times.acid->line.mass_g *= 3;
   const double reach = wanted - ph_of(three_times);
-  CHECK(mend(planned, {}, wanted + reach - 0.002).why_not.empty());
-  CHECK(mend(planned, {}, wanted + reach + 0.002).why_not ==
+  CHECK(mend(planned, {}, read_as_ph(wanted + reach - 0.002)).why_not.empty());
+  CHECK(mend(planned, {}, read_as_ph(wanted + reach + 0.002)).why_not ==
         "even 3 times the acid leaves it less sour than planned");
 }
 
