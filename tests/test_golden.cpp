@@ -50,6 +50,11 @@ TEST_CASE("the docs hold the rules and sources as the program prints them", "[ke
   CHECK(cited == kept("docs/sources.md", cited));
 }
 
+TEST_CASE("the docs hold the words as the program prints them", "[kept]") {
+  const std::string words = run_program("words --format markdown").text;
+  CHECK(words == kept("docs/words.md", words));
+}
+
 TEST_CASE("the README shows what its first command prints", "[kept]") {
   const std::string readme = read_text(source_path("README.md"));
   const std::size_t from = readme.find("```\n") + 4;

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -438,4 +440,78 @@ TEST_CASE("what is turned for every cup stands in the table, and cannot vary as 
   CHECK(refusal({"water_per_g_solids=0.5:0.6:0.1"}, inputs) ==
         "axes water_per_g_solids=0.5:0.6:0.1: water_g is turned for every cup; vary it or turn "
         "it, not both\n");
+}
+
+namespace {
+
+const Table* table_named(const Report& report, const std::string& section, const std::string& key) {
+  for (const Section& each : report.sections)
+    if (each.key == section)
+      for (const Table& table : each.tables)
+        if (table.key == key) return &table;
+  return nullptr;
+}
+
+std::size_t column_of(const Table& table, const std::string& key) {
+  for (std::size_t c = 0; c < table.columns.size(); ++c)
+    if (table.columns[c].key == key) return c;
+  return table.columns.size();
+}
+
+double number(const Cell& cell) {
+  return std::get<double>(cell.value);
+}
+
+}  // namespace
+
+TEST_CASE("a gum series has a base for each amount, and no cup gets gum dry") {
+  const Recipe recipe = read_recipe(pouch, "pouch.json");
+  const Inputs inputs = inputs_of(recipe);
+  const Ladder ladder = plan_ladder(
+      inputs, axes_of({"mass_g:sodium alginate=0.3:0.7:0.2", "acid_g=0.2:0.4:0.1"}, inputs));
+  const Report report = ladder_report(ladder);
+  const Table* bases = table_named(report, "base", "weigh");
+  const Table* cups = table_named(report, "cups", "cups");
+  REQUIRE(bases != nullptr);
+  REQUIRE(cups != nullptr);
+  CHECK(column_of(*cups, "sodium alginate_g") == cups->columns.size());
+  const std::size_t from = column_of(*cups, "from_base");
+  REQUIRE(from < cups->columns.size());
+  // Of every base the gum share times what a cup takes of it is the gum of that cup's recipe.
+  for (std::size_t cup = 0; cup < ladder.cells; ++cup) {
+    const auto& row = cups->rows[cup];
+    const double which = number(row[from]);
+    const std::size_t column = which == 1 ? column_of(*bases, "weigh_g")
+                                          : column_of(*bases, fmt::format("base_{:.0f}_g", which));
+    REQUIRE(column < bases->columns.size());
+    double whole_g = 0;
+    double gum_g = 0;
+    for (const auto& part : bases->rows) {
+      whole_g += number(part[column]);
+      if (std::get<std::string>(part[0].value) == "sodium alginate") gum_g = number(part[column]);
+    }
+    const double taken_g = number(row[column_of(*cups, "base_g")]);
+    CHECK_THAT(taken_g * gum_g / whole_g,
+               near(axis_value(ladder, cup, 0) * ladder.servings_per_cup, 1e-9));
+  }
+}
+
+TEST_CASE("water for an acid that stays in the base is set aside, and none is lost") {
+  const Recipe recipe = read_recipe(pouch, "pouch.json");
+  const Inputs inputs = inputs_of(recipe);
+  const Ladder ladder = plan_ladder(inputs, axes_of({"mass_g:fructose=10:20:5"}, inputs));
+  const Report report = ladder_report(ladder);
+  const Table* base = table_named(report, "base", "weigh");
+  REQUIRE(base != nullptr);
+  double water_g = 0;
+  double all_g = 0;
+  int waters = 0;
+  for (const auto& row : base->rows) {
+    all_g += number(row[1]);
+    if (!std::get<std::string>(row[0].value).starts_with("tap water")) continue;
+    water_g += number(row[1]);
+    ++waters;
+  }
+  CHECK(waters == 3);  // for the acid, for the calcium salt, the rest
+  CHECK_THAT(water_g, near(base_weights(ladder, all_g).tap_g, 1e-9));
 }

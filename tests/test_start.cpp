@@ -6,7 +6,9 @@
 #include "gelwright/error.hpp"
 #include "gelwright/evaluate.hpp"
 #include "gelwright/read.hpp"
+#include "gelwright/shipped.hpp"
 #include "gelwright/start.hpp"
+#include "recipes.hpp"
 #include "statistics/random.hpp"
 
 using namespace gelwright;
@@ -57,6 +59,58 @@ TEST_CASE("200 answers from scratch give pouches that set and drinks that pour, 
     sure += chance >= 0.7 ? 1 : 0;
   }
   CHECK(sure >= 190);
+}
+
+TEST_CASE("200 labels of mixes give pouches that set and drinks that pour, or say why not") {
+  std::uint64_t draws = 0;
+  const auto between = [&draws](double low, double high) {
+    return low + (high - low) * detail::uniform({20261126, 2, draws++});
+  };
+  for (int trial = 0; trial < 200; ++trial) {
+    StartAnswers answers;
+    answers.mix = MixLabel{between(70, 98), between(0, 1200)};
+    answers.form = trial % 5 == 0 ? Form::drink : Form::pouch;
+    answers.total_g = answers.form == Form::drink ? 500 : between(40, 120);
+    answers.solids_g =
+        answers.form == Form::drink ? between(40, 90) : answers.total_g * between(0.3, 0.65);
+    if (trial % 3 > 0) answers.calcium_mg_per_l = between(5, 150);
+    if (trial % 3 > 1) answers.alkalinity_mg_caco3_per_l = between(10, 300);
+    INFO(trial);
+    const StartedRecipe started = start_recipe(answers);
+    const GelForecast gel = forecast(started);
+    CHECK(gel.made);
+    CHECK(started.doubt.empty() == (started.chance >= 0.7));
+    CHECK(started.chance > 0);
+  }
+}
+
+TEST_CASE("a sugar of several kinds is taken as the likeliest, and that is said") {
+  StartAnswers answers = scratch(25, 40);
+  answers.sugars[0].ingredient = "maltodextrin";
+  const StartedRecipe started = start_recipe(answers);
+  REQUIRE(started.understood.size() == 1);
+  CHECK(started.understood[0].find("maltodextrin DE") != std::string::npos);
+  CHECK(started.text.find("maltodextrin DE") != std::string::npos);
+  CHECK(started.chance >= 0.7);
+}
+
+TEST_CASE("every shipped recipe is compiled in, stands alone and is the one in the folder") {
+  const std::vector<std::string> names = shipped_recipe_names();
+  CHECK(names.size() == std::size(test::shipped_names));
+  for (const char* file : test::shipped_names) {
+    INFO(file);
+    const std::string name = std::string(file).substr(0, std::string(file).find('.'));
+    const std::string text = shipped_recipe(name);
+    CHECK(text.find("\"kitchen\"") == std::string::npos);
+    CHECK(text.find("$schema") == std::string::npos);
+    CHECK(text.back() == '\n');
+    const Recipe alone = read_recipe(text, name);
+    const Recipe there = test::shipped(file);
+    CHECK(evaluate(resolve(alone)).water_phase.ph == evaluate(resolve(there)).water_phase.ph);
+    CHECK(evaluate(resolve(alone)).batch.lines.size() ==
+          evaluate(resolve(there)).batch.lines.size());
+  }
+  CHECK_THROWS_AS(shipped_recipe("moonlight"), InputError);
 }
 
 TEST_CASE("a mix's label makes a recipe that says what it does not know") {

@@ -31,12 +31,10 @@ double groove_stands_from_pa();
 /// Where the numbers of this header and of learning from cups come from.
 std::span<const Datum> gel_kitchen_data();
 
-/// What one texture is, in a noun phrase, how it looks, and how to tell it from its softer
-/// neighbour.
+/// What one texture is, in a noun phrase, and how to tell it from its softer neighbour.
 struct Words {
   Texture texture;
   std::string_view what;
-  std::string_view looks;
   std::string_view test;
 };
 std::span<const Words> words();  ///< in the order of Texture

@@ -136,6 +136,7 @@ Outcome run_sheet(const SheetOptions& options, const OutputOptions& output) {
 struct CheckOptions {
   std::vector<std::string> files;  ///< "-" for standard input
   RecipeOptions recipe;            ///< its file is each of them in turn
+  View view;
 };
 
 /// Every recipe, or the problems of all of them.
@@ -162,17 +163,20 @@ std::vector<Recipe> load_recipes(CheckOptions options) {
 
 Outcome run_check(const CheckOptions& options, const OutputOptions& output) {
   bool stop = false;
+  const Format format = format_of(output);
+  const bool notes = options.view.all || !for_the_eye(format);
   std::vector<CheckedRecipe> checked;
   for (const Recipe& recipe : load_recipes(options)) {
     const Inputs inputs = as_measured(as_weighed(resolve(recipe)));
     const Evaluation evaluation = evaluate(inputs);
     for (const Flag& flag : evaluation.flags) stop = stop || flag.level == Level::stop;
-    checked.push_back(
-        {recipe.document,
-         check_report(inputs, evaluation, advise(inputs, evaluation, {.edges = false}))});
+    checked.push_back({recipe.document,
+                       check_report(inputs, evaluation,
+                                    advise(inputs, evaluation, {.edges = false, .notes = notes}))});
   }
   const Report report = checked.size() == 1 ? checked.front().report : checks_report(checked);
-  return {rendered(report, output), stop ? answer_is_no : fine};
+  return {rendered(for_the_eye(format) ? seen(report, options.view) : report, output),
+          stop ? answer_is_no : fine};
 }
 
 }  // namespace
@@ -238,6 +242,7 @@ void add_check(Registry registry) {
       ->required();
   bind_kitchen(*command, options->recipe.kitchen);
   bind_knobs(*command, options->recipe);
+  command->add_flag("--all", options->view.all, "The notes too, and the names of all flags");
   bind_output(*command, registry.output);
   command->callback([options, registry] {
     registry.run = [options, &output = registry.output] { return run_check(*options, output); };

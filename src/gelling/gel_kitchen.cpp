@@ -43,22 +43,18 @@ double yield_chance(bool holds, double from_pa, double lg_yield, double extra_sd
 }
 
 constexpr Words word_table[] = {
-    {Texture::pours, "a drink that runs like juice or cream", "runs like juice or cream",
-     "the syringe leaves 8 mL or less"},
-    {Texture::thick, "a thick syrup that levels itself", "syrup, honey: levels itself",
+    {Texture::pours, "a drink that runs like juice or cream", "the syringe leaves 8 mL or less"},
+    {Texture::thick, "a thick syrup that levels itself",
      "the syringe leaves more than 8 mL, yet a groove drawn with a spoon closes and it falls from "
      "a turned cup"},
-    {Texture::bits, "lumps of gel in a liquid", "lumps you can lift out, liquid round them",
-     "lift them with a sieve or spoon"},
+    {Texture::bits, "lumps of gel in a liquid", "lift them with a sieve or spoon"},
     {Texture::flowing, "a smooth gel that pours in folds, like stirred yoghurt",
-     "smooth gel like stirred yoghurt: pours in folds",
      "the groove closes slowly, a spoonful mounds for a moment"},
     {Texture::soft, "a soft gel that trembles and keeps a spoon groove",
-     "keeps a spoon groove, trembles, may slide out", "a groove 2 mm deep stands"},
-    {Texture::firm, "a firm gel that stands when turned out", "turned out, stands; breaks clean",
+     "a groove 2 mm deep stands"},
+    {Texture::firm, "a firm gel that stands when turned out",
      "stays in a cup turned over for 10 s"},
-    {Texture::hard, "a hard gel that cracks under the spoon", "resists the spoon, cracks",
-     "cracks under the spoon"},
+    {Texture::hard, "a hard gel that cracks under the spoon", "cracks under the spoon"},
 };
 
 }  // namespace

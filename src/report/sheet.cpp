@@ -135,7 +135,14 @@ Report sheet_report(const Inputs& inputs, const Evaluation& evaluation, const Ad
 Report check_report(const Inputs& inputs, const Evaluation& evaluation, const Advice& advice) {
   Report report{"gelwright/check-1", title_of(inputs), {}, "flags"};
   add_turned(report, *inputs.recipe);
+  Section watch = warnings_section(inputs, evaluation, advice, evaluation.flags.size());
+  if (watch.figures.empty())
+    watch.lines.insert(
+        watch.lines.begin(),
+        {"nothing", {"No STOP and no CARE."}, Lines::Style::paragraph, Shown::text_only});
+  report.sections.push_back(std::move(watch));
   report.sections.push_back(flags_section(inputs, evaluation, advice));
+  report.sections.back().in_full_only = true;
   return report;
 }
 
@@ -153,8 +160,9 @@ Report checks_report(const std::vector<CheckedRecipe>& checked) {
   for (const CheckedRecipe& each : checked) {
     std::map<std::string, int> count;
     for (Section section : each.report.sections) {
-      if (section.key == "flags") {
+      if (section.key == "watch")
         section.title = fmt::format("{}: {}", each.document, each.report.title);
+      if (section.key == "flags") {
         const Table& table = section.tables.front();
         if (flags.columns.size() == 1)
           flags.columns.insert(flags.columns.end(), table.columns.begin(), table.columns.end());

@@ -85,9 +85,9 @@ std::string percent(double chance) {
   return fmt::format("{:.0f} %", rounded);
 }
 
-std::string looks_of(gel::Texture texture) {
+std::string what_is(gel::Texture texture) {
   for (const gel::Words& each : gel::words())
-    if (each.texture == texture) return std::string(each.looks);
+    if (each.texture == texture) return std::string(each.what);
   return "";
 }
 
@@ -96,10 +96,10 @@ std::vector<std::string> notes_of(const GelForecast& gel) {
   std::vector<std::string> notes;
   const gel::Chances& chances = gel.all.chances;
   const gel::Texture first = gel.likeliest();
-  notes.push_back(fmt::format("{}: {}.", gel::to_text(first), looks_of(first)));
+  notes.push_back(fmt::format("{}: {}.", gel::to_text(first), what_is(first)));
   if (names_two(chances)) {
     const gel::Texture other = gel::second(chances);
-    notes.push_back(fmt::format("{}: {}.", gel::to_text(other), looks_of(other)));
+    notes.push_back(fmt::format("{}: {}.", gel::to_text(other), what_is(other)));
   }
   if (gel.learned != nullptr)
     notes.push_back(fmt::format("Counted with your {}", seen_in_cups(*gel.learned)));

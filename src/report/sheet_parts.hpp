@@ -52,6 +52,9 @@ std::string change_words(const Change& change, const Inputs& inputs, const Batch
 /// "7 cups of fell mix: 0.3 g acid fell, 0.4 g acid held."
 std::string seen_in_cups(const Learned& learned);
 
+/// Decimals of a scale's display.
+int display_decimals(const Scale& scale);
+
 /// Decimals a mass in grams deserves on paper.
 int mass_decimals(double mass_g);
 

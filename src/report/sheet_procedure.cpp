@@ -17,13 +17,6 @@ constexpr double fridge_c = 8;
 /// Of a mass where no scale is named.
 constexpr int usual_decimals = 2;
 
-/// Decimals of a scale's display.
-int display_decimals(const Scale& scale) {
-  int decimals = 0;
-  for (double step = scale.readability_g; step < 0.9999 && decimals < 6; step *= 10) ++decimals;
-  return decimals;
-}
-
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
     text[0] = static_cast<char>(text[0] - 'a' + 'A');
@@ -441,6 +434,12 @@ Table table_of(const Inputs& inputs, const Evaluation& evaluation, const Procedu
 }
 
 }  // namespace
+
+int detail::display_decimals(const Scale& scale) {
+  int decimals = 0;
+  for (double step = scale.readability_g; step < 0.9999 && decimals < 6; step *= 10) ++decimals;
+  return decimals;
+}
 
 Section detail::procedure_section(const Inputs& inputs, const Evaluation& evaluation) {
   const Procedure procedure = procedure_of(inputs, evaluation);

@@ -349,6 +349,16 @@ void name_vessels(Batch& batch) {
 
 }  // namespace
 
+std::optional<std::size_t> detail::scale_for(double mass_g, bool decides, const BatchSpec& spec,
+                                             const std::string& document) {
+  if (spec.scales.empty() || !(mass_g > 0)) return std::nullopt;
+  const ScaleSet scale_set{spec.scales, spec.dose_tolerance_percent / 100, spec.bowl_g, document};
+  Portion portion;
+  portion.exact_g = portion.whole_g = mass_g;
+  portion.decides = decides;
+  return scale_set.choose(portion, 0);
+}
+
 double batch_factor(const Inputs& inputs) {
   return inputs.servings / (1 - inputs.recipe->batch.loss_percent / 100);
 }

@@ -47,6 +47,13 @@ std::string_view main_name(const Recipe& recipe) {
   return any_added(recipe, How::shaken) ? "bottle" : "jug";
 }
 
+double set_aside_g(double dose_g, double per_g, double water_g) {
+  const double wanted_g = std::max(per_g * dose_g, value_of(data, "portion.least-water"));
+  const double mass_g =
+      std::floor(std::min(wanted_g, value_of(data, "portion.most-water-share") * water_g));
+  return mass_g < least_set_aside_g ? 0 : mass_g;
+}
+
 class Spreading {
  public:
   Spreading(const Inputs& inputs, double factor, double water_g, const Doses& doses)
@@ -103,10 +110,8 @@ class Spreading {
     for (const Addition& each : recipe_.steps[s].what) {
       double mass_g = 0;
       if (each.item == Item::water && each.share < 1 && s > 0) mass_g = each.share * water_g_;
-      if (each.item == Item::acid && doses_.acid)
-        mass_g = water_for(*doses_.acid, value_of(data, "portion.acid-water"));
-      if (each.item == Item::calcium && doses_.calcium)
-        mass_g = water_for(*doses_.calcium, value_of(data, "portion.salt-water"));
+      if (each.item == Item::acid && doses_.acid) mass_g = water_for(*doses_.acid);
+      if (each.item == Item::calcium && doses_.calcium) mass_g = water_for(*doses_.calcium);
       if (mass_g <= 0) continue;
       const std::size_t vessel = new_vessel(BatchVessel::Use::set_aside, s);
       add({LineRole::water, 0, mass_g, water_g_, 0, 0, vessel, false});
@@ -116,13 +121,10 @@ class Spreading {
   }
 
   /// A stock brings its own water; a lactone is stirred in dry, so that it turns sour slowly.
-  double water_for(const Portion& dose, double per_g) const {
+  double water_for(const Portion& dose) const {
     if (dose.stock_fraction > 0) return 0;
-    if (dose.role == LineRole::acid && inputs_.acid->line.per_g.lactone_mol > 0) return 0;
-    const double wanted_g = std::max(per_g * dose.exact_g, value_of(data, "portion.least-water"));
-    const double mass_g =
-        std::floor(std::min(wanted_g, value_of(data, "portion.most-water-share") * water_g_));
-    return mass_g < least_set_aside_g ? 0 : mass_g;
+    if (dose.role == LineRole::calcium_salt) return salt_water_g(dose.exact_g, water_g_);
+    return inputs_.acid->line.per_g.lactone_mol > 0 ? 0 : acid_water_g(dose.exact_g, water_g_);
   }
 
   void take(std::size_t s) {
@@ -194,6 +196,14 @@ class Spreading {
 
 PortionPlan portions_of(const Inputs& inputs, double factor, double water_g, const Doses& doses) {
   return Spreading(inputs, factor, water_g, doses).spread();
+}
+
+double acid_water_g(double acid_g, double water_g) {
+  return set_aside_g(acid_g, value_of(data, "portion.acid-water"), water_g);
+}
+
+double salt_water_g(double salt_g, double water_g) {
+  return set_aside_g(salt_g, value_of(data, "portion.salt-water"), water_g);
 }
 
 double most_gum_per_water() {

@@ -39,6 +39,16 @@ struct Doses {
 /// serving is one round; `water_g` is its water without that of the stocks.
 PortionPlan portions_of(const Inputs& inputs, double factor, double water_g, const Doses& doses);
 
+/// Water to set aside to dissolve an acid in, or to dissolve or slur a calcium salt in, of all there
+/// is; 0 where that is too little for a cup of its own. g.
+double acid_water_g(double acid_g, double water_g);
+double salt_water_g(double salt_g, double water_g);
+
+/// The scale a mass goes on in a cup of its own: what decides the outcome on the finest that holds
+/// it, all else on the biggest that weighs it well enough. Absent without scales.
+std::optional<std::size_t> scale_for(double mass_g, bool decides, const BatchSpec& spec,
+                                     const std::string& document);
+
 /// Most gum that can be mixed smooth into the water it meets, g/g.
 double most_gum_per_water();
 

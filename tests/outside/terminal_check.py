@@ -57,7 +57,7 @@ def run(program, arguments, answers):
 
 
 def main():
-    program = os.path.abspath(sys.argv[1])
+    program = os.path.abspath(sys.argv[1])  # before any change of folder
     failures = []
 
     def expect(true, what):
@@ -81,6 +81,13 @@ def main():
                "the recipe cannot be used")
         again, code = run(program, ["start", "-o", recipe], answers)
         expect(code == 2, "an existing recipe was replaced")
+
+        os.chdir(folder)
+        for name in ("first-batch.json", "first-batch-2.json"):
+            said, code = run(program, ["start"], answers)
+            expect(code == 0, f"without a file name: exit {code}: {said}")
+            expect(os.path.exists(name), f"{name} was not written")
+            expect(name in said, f"{name} is not named")
 
         other = os.path.join(folder, "other.json")
         said, code = run(program, ["start", "-o", other], [b"\n", b"\x04"])
