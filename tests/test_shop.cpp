@@ -57,3 +57,19 @@ TEST_CASE("two currencies, or one thing in two packs, cannot be added up") {
   const std::vector<Inputs> packs = {resolve(pounds), resolve(bigger)};
   CHECK_THROWS_AS(shopping_list(packs), InputError);
 }
+
+TEST_CASE("of a solution all that is made is bought, and its water named") {
+  const Recipe recipe = recipe_with(
+      R"("solids": [{"ingredient": "sucrose", "mass_g": 20}], "water": {"mass_g": 50},
+         "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.04, "stock_percent": 10},
+         "batch": {"servings": 4, "loss_percent": 0, "scales": [
+           {"name": "kitchen", "readability_g": 1, "capacity_g": 5000},
+           {"name": "pocket", "readability_g": 0.01, "capacity_g": 200}]})");
+  const Inputs inputs = inputs_of(recipe);
+  const ShoppingList list = shopping_list({{inputs}});
+  REQUIRE(list.lines.size() == 2);
+  // 1.6 g of solution are used. 5 % of .01 g and its rounding call for .53 g of acid in it (USP
+  // <41>): 5.3 g, so 10 g of solution are made, of 1 g of acid in 9 g of water.
+  CHECK_THAT(list.lines[1].needed_g, near(1, 1e-9));
+  CHECK_THAT(list.low_mineral_water_g, near(9, 1e-9));
+}

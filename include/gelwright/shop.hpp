@@ -25,6 +25,7 @@ struct ShoppingList {
   std::vector<ShopLine> lines;  ///< in the order the recipes first need them; water is not bought
   double cost = 0;              ///< of what has a price
   std::vector<std::string> unpriced;
+  double low_mineral_water_g = 0;  ///< for solutions, as much as they are made in
 };
 
 /// The list for these batches, each of `Inputs::servings`. An ingredient is one thing by its name;

@@ -4,6 +4,7 @@
 #include "cli/counted_file.hpp"
 #include "cli/kitchen_file.hpp"
 #include "cli/recipe_options.hpp"
+#include "gelwright/evaluate.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/shop_report.hpp"
 
@@ -24,6 +25,7 @@ Outcome run_shop(const ShopOptions& options, const OutputOptions& output) {
     recipes.push_back(load_recipe({.file = one.file, .kitchen = options.kitchen, .with = {}}));
     batches.push_back(resolve(recipes.back()));
     if (one.count) batches.back().servings = *one.count;
+    batches.back() = as_weighed(batches.back());
   }
   return {rendered(shop_report(shopping_list(batches)), output), fine};
 }

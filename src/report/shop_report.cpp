@@ -34,6 +34,16 @@ Report shop_report(const ShoppingList& list) {
   sum.figures = {
       {"currency", "", Cell(list.currency), "", "", "", Shown::json_only},
       {"cost", list.unpriced.empty() ? "In all" : "At least", Cell(list.cost, 2), list.currency}};
+  sum.figures.push_back({"low_mineral_water_g", "", Cell(list.low_mineral_water_g, 1), "g", "", "",
+                         Shown::json_only});
+  if (list.low_mineral_water_g > 0)
+    sum.lines.push_back(
+        {"water",
+         {fmt::format("Have {} g of low-mineral water for the solutions, and 10 g for each pH "
+                      "reading.",
+                      fixed(list.low_mineral_water_g, 0))},
+         Lines::Style::paragraph,
+         Shown::text_only});
   std::string without;
   for (const std::string& name : list.unpriced) without += (without.empty() ? "" : ", ") + name;
   if (!without.empty())

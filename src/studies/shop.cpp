@@ -31,6 +31,7 @@ class List {
     for (const InputLine& line : inputs.solids) add(line);
     if (inputs.acid) add(inputs.acid->line);
     if (inputs.calcium) add(inputs.calcium->line);
+    add_solutions(inputs);
   }
 
   ShoppingList finish() {
@@ -58,6 +59,17 @@ class List {
     list_.lines.push_back({.ingredient = name, .pack_g = {}});
     prices_.push_back(0);
     return list_.lines.back();
+  }
+
+  /// More of a solution is made than is used.
+  void add_solutions(const Inputs& inputs) {
+    // How dense the gel is decides no more than in how many rounds it is made.
+    const Batch batch = plan_batch(formulate(inputs), inputs, 1);
+    for (const StockPlan& stock : batch.stocks) {
+      const double spare_g = (stock.make_g - stock.use_g) * stock.stock_fraction;
+      line_of(inputs.recipe->ingredients[stock.ingredient].name).needed_g += batch.rounds * spare_g;
+      list_.low_mineral_water_g += batch.rounds * stock.make_g * (1 - stock.stock_fraction);
+    }
   }
 
   void agree_on_currency(const Recipe& recipe) {
