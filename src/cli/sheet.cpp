@@ -217,9 +217,8 @@ void add_sheet(Registry registry) {
   CLI::Option* all =
       command->add_flag("--all", options->view.all, "Everything, not only the first screen");
   command
-      ->add_option(
-          "--show", options->view.parts,
-          "Only these parts: expect, set, edges, water, cost, acid_curve, texture_map, ...")
+      ->add_option("--show", options->view.parts,
+                   "Only these parts: expect, watch, procedure, edges, cost, acid_curve, ...")
       ->type_name("PART,...")
       ->excludes(all)
       ->delimiter(',');
