@@ -76,6 +76,8 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
     const WeighedInstead water[] = {{LineRole::water, 0, grams}};
     add(reports, mend_report(mend(inputs, water), evaluation, advice));
   }
+  const SeenOfBatch thick{.ph = {}, .texture = gel::Texture::thick};
+  add(reports, mend_report(mend(inputs, {}, thick), evaluation, advice));
   add(reports, spread_report(inputs, spread(inputs, {.draws = 200})));
   for (const DoseQuestion question :
        {DoseQuestion{Target::ph, 3.8}, DoseQuestion{Target::ph, 1},
