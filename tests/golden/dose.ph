@@ -33,8 +33,8 @@ calcium and alginate          none
 acid and alginate             0.38
 acid, alginate and HM pectin  71
 sugar, acid and HM pectin     0.083
-- thick: syrup, honey: levels itself.
-- smooth flowing gel: smooth gel like stirred yoghurt: pours in folds.
+- thick: a thick syrup that levels itself.
+- smooth flowing gel: a smooth gel that pours in folds, like stirred yoghurt.
 - May also: lumps 10 %.
 - Through a nozzle: about as thick as 1600 mPa.s; a 10 mL syringe left to run
   for 10 s keeps 9.9 mL.
