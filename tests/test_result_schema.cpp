@@ -1,4 +1,6 @@
 // docs/results/ holds the JSON Schema of every result document, made from the cells of reports.
+#include <fmt/format.h>
+
 #include <filesystem>
 #include <map>
 #include <nlohmann/json.hpp>
@@ -99,6 +101,13 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
   for (const std::string axis : {"water_g=40:60:10", "water_g=40:60:2", "acid_g=0.1:0.3:0.1"}) {
     if (axis.front() == 'a' && !inputs.acid) continue;
     const std::vector<std::string> vary = {axis};
+    add(reports, ladder_report(plan_ladder(inputs, read_ladder_axes(vary, inputs), {})));
+  }
+  for (const InputLine& line : inputs.solids) {
+    const Ingredient& gum = recipe.ingredients[line.ingredient];
+    if (gum.kind != Kind::gum) continue;
+    const std::vector<std::string> vary = {fmt::format("mass_g:{}={:g}:{:g}:{:g}", gum.name,
+                                                       line.mass_g, 2 * line.mass_g, line.mass_g)};
     add(reports, ladder_report(plan_ladder(inputs, read_ladder_axes(vary, inputs), {})));
   }
   if (recipe.tap)

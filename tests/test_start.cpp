@@ -78,9 +78,11 @@ TEST_CASE("200 labels of mixes give pouches that set and drinks that pour, or sa
     INFO(trial);
     const StartedRecipe started = start_recipe(answers);
     const GelForecast gel = forecast(started);
-    CHECK(gel.made);
     CHECK(started.doubt.empty() == (started.chance >= 0.7));
-    CHECK(started.chance > 0);
+    // Only a drink so little sour that no gel is known of it is not foretold, and says so.
+    CHECK((gel.made ||
+           (answers.form == Form::drink && started.doubt.find("foretold") != std::string::npos)));
+    CHECK((started.chance > 0) == gel.made);
   }
 }
 
@@ -101,7 +103,7 @@ TEST_CASE("every shipped recipe is compiled in, stands alone and is the one in t
     INFO(file);
     const std::string name = std::string(file).substr(0, std::string(file).find('.'));
     const std::string text = shipped_recipe(name);
-    CHECK(text.find("\"kitchen\"") == std::string::npos);
+    CHECK_FALSE(kitchen_named(text, name));
     CHECK(text.find("$schema") == std::string::npos);
     CHECK(text.back() == '\n');
     const Recipe alone = read_recipe(text, name);

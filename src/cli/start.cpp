@@ -177,7 +177,7 @@ Outcome delivered(const std::string& recipe_text, const std::string& remarks,
     outcome.document = card;
     outcome.recipe = recipe_text;
     outcome.aside = fmt::format(
-        "\nThe recipe is in {}: look into it, change it, then\n"
+        "\nThe recipe, to look into and to change:\n{}\nIts card again:\n"
         "gelwright sheet {}\n",
         *output.write, *output.write);
   } else {

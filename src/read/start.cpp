@@ -110,7 +110,8 @@ class Starter {
                          : gel.chance(gel::Texture::pours) + gel.chance(gel::Texture::thick);
     if (started.chance < value_of(data, "start.chance"))
       started.doubt =
-          answers_.mix
+          !gel.made ? "this lies outside what can be foretold: make test cups first"
+          : answers_.mix
               ? "the pack does not say how much gum, acid and salt it holds: make test cups first"
               : "no gum and acid tried here makes it surer: make test cups first";
     return started;
