@@ -56,7 +56,6 @@ std::vector<std::string> said_on(const Report& report) {
     if (const auto* text = std::get_if<std::string>(&cell.value)) said.push_back(*text);
   };
   for (const Section& section : report.sections) {
-    if (section.key == "watch") continue;
     for (const Figure& figure : section.figures)
       if (figure.shown != Shown::json_only) say(figure.cell);
     for (const Table& table : section.tables)

@@ -53,8 +53,9 @@ const Case cases[] = {
         "tap": {"calcium_mg_per_l": 52, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 2},
         "limits": {"calcium_mg_per_l": {"at_most": 40}})",
      Level::stop,
-     "calcium of the water is 52.0 mg/L, 12.0 mg/L over the limit of 40: it gels in the bottle and "
-     "leaves nothing to set in the stomach"},
+     "calcium of the water is 52.0 mg/L, 12.0 mg/L over the limit of 40: it gels in the bottle, "
+     "not "
+     "in the stomach"},
     {"ph-below-limit", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}],
         "water": {"mass_g": 50},
@@ -202,9 +203,11 @@ const Case cases[] = {
         "water": {"mass_g": 50}, "acid": {"ingredient": "citric acid anhydrous", "mass_g": 0.5},
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5})",
      Level::care,
-     "a label does not say what salt its sodium is: pH 2.3 if its sodium is chloride (60 in 100), "
-     "4.4 if citrate (30 in 100), 5.6 if bicarbonate (10 in 100), each within 0.2; 2.1 to 5.9 in "
-     "all"},
+     "a label does not say what salt its sodium is. By its sodium the pH is 2.3 for chloride (60 "
+     "in "
+     "100), 4.4 for citrate (30 in 100), 5.6 for bicarbonate (10 in 100). Each is within 0.2: 2.1 "
+     "to "
+     "5.9 in all"},
     {"ionic-strength-high", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}, {"ingredient": "sodium chloride", "mass_g": 0.5}],
         "water": {"mass_g": 50},

@@ -184,7 +184,7 @@ std::string tell_gas(const Flag& flag, const Judged& j) {
       j.quoted(head_space_ml), j.drink() ? "bottle" : "pouch");
   return gas.chance_percent >= 100
              ? what + ": it may burst"
-             : fmt::format("{}, if the label's sodium is bicarbonate ({:.0f} in 100)", what,
+             : fmt::format("{}. That is if the label's sodium is bicarbonate ({:.0f} in 100)", what,
                            gas.chance_percent);
 }
 
@@ -195,13 +195,11 @@ constexpr std::string_view left_open =
 std::string mend_gas(const Flag& flag, const Judged&) {
   return flag.numbers.as<Gas>().chance_percent >= 100
              ? fmt::format(
-                   "let it finish fizzing in an open bowl before you close anything, and "
-                   "{}",
+                   "let it finish fizzing in an open bowl before you close anything. Then {}",
                    left_open)
              : fmt::format(
-                   "wet a pinch of the mix with acid; if nothing fizzes, write \"fizzed\": "
-                   "false under it, else let the batch finish fizzing in an open bowl and "
-                   "{}",
+                   "wet a pinch of the mix with acid. If nothing fizzes, write \"fizzed\": "
+                   "false under it. Else let the batch finish fizzing in an open bowl. Then {}",
                    left_open);
 }
 

@@ -36,20 +36,19 @@ void check_buffer_unknown(const Judged& j, Raise& raise) {
   if (j.phase().buffer_unknown || salt_matters(j)) raise(Level::care);
 }
 
-/// "3.4 if its sodium is chloride (60 in 100), 5.2 if citrate (40 in 100)".
+/// "3.4 for chloride (60 in 100), 5.2 for citrate (40 in 100)".
 std::string each_reading(const PhBand& band) {
   std::string text;
   for (const SodiumPh& each : band.readings)
-    text += fmt::format("{}{:.1f} if {}{} ({:.0f} in 100)", text.empty() ? "" : ", ", each.ph,
-                        text.empty() ? "its sodium is " : "", to_text(each.reading.salt),
-                        100 * each.reading.weight);
+    text += fmt::format("{}{:.1f} for {} ({:.0f} in 100)", text.empty() ? "" : ", ", each.ph,
+                        to_text(each.reading.salt), 100 * each.reading.weight);
   return text;
 }
 
 std::string tell_buffer_unknown(const Flag&, const Judged& j) {
   const PhBand& band = j.serving.ph_band;
   const std::string acid = acid_undeclared(j.inputs)
-                               ? ", an acid it names without an amount counted from least to most"
+                               ? ". An acid it names without an amount counts from least to most"
                                : "";
   if (!salt_matters(j))
     return acid.empty()
@@ -59,10 +58,11 @@ std::string tell_buffer_unknown(const Flag&, const Judged& j) {
                      "the mix does not declare its acids and salts: pH {:.1f}, {:.1f} to "
                      "{:.1f} in all{}",
                      j.phase().ph, band.low, band.high, acid);
-  return fmt::format("{}: pH {}, each within {:.1f}; {:.1f} to {:.1f} in all{}",
-                     j.phase().buffer_unknown ? "the mix does not declare its acids and salts"
-                                              : "a label does not say what salt its sodium is",
-                     each_reading(band), j.phase().ph_uncertainty, band.low, band.high, acid);
+  return fmt::format(
+      "{}. By its sodium the pH is {}. Each is within {:.1f}: {:.1f} to {:.1f} in all{}",
+      j.phase().buffer_unknown ? "the mix does not declare its acids and salts"
+                               : "a label does not say what salt its sodium is",
+      each_reading(band), j.phase().ph_uncertainty, band.low, band.high, acid);
 }
 
 std::string mend_buffer_unknown(const Flag&, const Judged& j) {

@@ -90,7 +90,7 @@ std::string tell_calcium_below(const Flag& flag, const Judged& j) {
 
 std::string tell_calcium_above(const Flag& flag, const Judged& j) {
   return tell_calcium(flag, "over",
-                      j.drink() ? "it gels in the bottle and leaves nothing to set in the stomach"
+                      j.drink() ? "it gels in the bottle, not in the stomach"
                                 : "it may lump where calcium meets the gum, and weep");
 }
 

@@ -126,6 +126,8 @@ class Words {
         return "This gum dissolves hot; steam that leaves thickens the batch.";
       case Doing::cool:
         return "It sets as it cools: moved it flows, still it holds.";
+      case Doing::let_fizz:
+        return "Gas in a closed pouch bursts it.";
       case Doing::rest:
         return "The gel builds up; cold keeps it safe.";
       case Doing::fill:

@@ -210,7 +210,7 @@ std::string detail::remedy_in_short(std::size_t flag, const Inputs& inputs,
   if (grams) whole.amount *= evaluation.batch.factor;
   std::string text =
       fmt::format("{}{} clears it", to_text(whole, *inputs.recipe), grams ? " in the batch" : "");
-  if (!remedy.raises.empty()) text += ", but brings another warning";
+  for (const FlagId id : remedy.raises) text += fmt::format(". Then look out for {}", called(id));
   return general.empty() ? text : fmt::format("{}. Or {}", text, general);
 }
 
