@@ -74,9 +74,7 @@ class Words {
                            recipe_.steps[*step.step].how == How::stirred ? "stirring all the time"
                                                                          : "without moving it");
       case Doing::let_fizz:
-        return "If it fizzes, leave it open and stir now and then. Fill and close only when "
-               "nothing "
-               "fizzes any more.";
+        return "If it fizzes, leave it open and stir until nothing fizzes any more.";
       case Doing::rest:
         if (recipe_.steps[*step.step].open)
           return fmt::format(
