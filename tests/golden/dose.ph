@@ -36,8 +36,8 @@ sugar, acid and HM pectin     0.083
 - thick: a thick syrup that levels itself.
 - smooth flowing gel: a smooth gel that pours in folds, like stirred yoghurt.
 - May also: lumps 10 %.
-- Through a nozzle: about as thick as 1600 mPa.s; a 10 mL syringe left to run
-  for 10 s keeps 9.9 mL.
+- Through a nozzle: with a squeeze; about as thick as 1600 mPa.s; a 10 mL
+  syringe left to run for 10 s keeps 9.9 mL.
 - In the stomach: mixed with as much acid stomach fluid for an hour, by the
   model. Pieces or skins: gel where the acid reaches the gum, or what was gel
   already; one even gel: the whole mixture sets.
