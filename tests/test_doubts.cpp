@@ -218,7 +218,7 @@ TEST_CASE(
   for (const SodiumSalt salt :
        {SodiumSalt::chloride, SodiumSalt::citrate, SodiumSalt::bicarbonate}) {
     const Recipe recipe = read_as_measured(computed[static_cast<std::size_t>(salt)]);
-    const Inputs measured = as_measured(inputs_of(recipe));
+    const Inputs measured = inputs_of(recipe);
     const std::vector<SodiumReading> left = sodium_readings_left(measured);
     const auto likeliest = std::max_element(
         left.begin(), left.end(), [](const auto& a, const auto& b) { return a.weight < b.weight; });

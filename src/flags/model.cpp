@@ -40,8 +40,9 @@ void check_buffer_unknown(const Judged& j, Raise& raise) {
 std::string each_reading(const PhBand& band) {
   std::string text;
   for (const SodiumPh& each : band.readings)
-    text += fmt::format("{}{:.1f} for {} ({:.0f} in 100)", text.empty() ? "" : ", ", each.ph,
-                        to_text(each.reading.salt), 100 * each.reading.weight);
+    text += fmt::format("{}{:.1f} for {} ({:.0f}{})", text.empty() ? "" : ", ", each.ph,
+                        to_text(each.reading.salt), 100 * each.reading.weight,
+                        text.empty() ? " in 100" : "");
   return text;
 }
 

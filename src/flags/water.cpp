@@ -76,7 +76,7 @@ void check_calcium_above(const Judged& j, Raise& raise) {
 
 std::string tell_calcium(const Flag& flag, std::string_view side, std::string_view then) {
   const auto n = flag.numbers.as<CalciumLimit>();
-  return fmt::format("calcium of the water is {} mg/L, {} mg/L {} the limit of {:g}: {}",
+  return fmt::format("calcium of the water is {} mg/L, {} mg/L {} the limit of {:g}. {}",
                      significant(n.calcium_mg_per_l, 3),
                      significant(std::abs(n.calcium_mg_per_l - n.limit_mg_per_l), 3), side,
                      n.limit_mg_per_l, then);
@@ -84,14 +84,14 @@ std::string tell_calcium(const Flag& flag, std::string_view side, std::string_vi
 
 std::string tell_calcium_below(const Flag& flag, const Judged& j) {
   return tell_calcium(flag, "under",
-                      j.drink() ? "a drink does not need it; check what the limit is for"
-                                : "a pouch that sets with calcium stays soft or runny");
+                      j.drink() ? "A drink does not need it; check what the limit is for"
+                                : "A pouch that sets with calcium stays soft or runny");
 }
 
 std::string tell_calcium_above(const Flag& flag, const Judged& j) {
   return tell_calcium(flag, "over",
-                      j.drink() ? "it gels in the bottle, not in the stomach"
-                                : "it may lump where calcium meets the gum, and weep");
+                      j.drink() ? "It gels in the bottle, not in the stomach"
+                                : "It may lump where calcium meets the gum, and weep");
 }
 
 std::string mend_calcium_below(const Flag&, const Judged& j) {
