@@ -45,7 +45,7 @@ const Case cases[] = {
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5},
         "limits": {"calcium_mg_per_l": {"at_least": 40}})",
      Level::care,
-     "calcium of the water is 10.0 mg/L, 30.0 mg/L under the limit of 40: a pouch that sets with "
+     "calcium of the water is 10.0 mg/L, 30.0 mg/L under the limit of 40. A pouch that sets with "
      "calcium stays soft or runny"},
     {"calcium-above-limit", "drink",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}],
@@ -53,7 +53,7 @@ const Case cases[] = {
         "tap": {"calcium_mg_per_l": 52, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 2},
         "limits": {"calcium_mg_per_l": {"at_most": 40}})",
      Level::stop,
-     "calcium of the water is 52.0 mg/L, 12.0 mg/L over the limit of 40: it gels in the bottle, "
+     "calcium of the water is 52.0 mg/L, 12.0 mg/L over the limit of 40. It gels in the bottle, "
      "not "
      "in the stomach"},
     {"ph-below-limit", "pouch",
@@ -204,10 +204,8 @@ const Case cases[] = {
         "tap": {"calcium_mg_per_l": 10, "magnesium_mg_per_l": 1, "alkalinity_meq_per_l": 0.5})",
      Level::care,
      "a label does not say what salt its sodium is. By its sodium the pH is 2.3 for chloride (60 "
-     "in "
-     "100), 4.4 for citrate (30 in 100), 5.6 for bicarbonate (10 in 100). Each is within 0.2: 2.1 "
-     "to "
-     "5.9 in all"},
+     "in 100), 4.4 for citrate (30), 5.6 for bicarbonate (10). Each is within 0.2: 2.1 to 5.9 in "
+     "all"},
     {"ionic-strength-high", "pouch",
      R"("solids": [{"ingredient": "maltodextrin DE 18", "mass_g": 30}, {"ingredient": "sodium alginate", "mass_g": 0.4}, {"ingredient": "sodium chloride", "mass_g": 0.5}],
         "water": {"mass_g": 50},

@@ -119,6 +119,21 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
     }
 }
 
+/// Two recipes that come out differently, with the reasons for it.
+void add_comparison(Reports& reports) {
+  const Recipe recipes[] = {shipped("tarn-thick-pouch.json"), shipped("calcium-set-pouch.json")};
+  const Inputs inputs[] = {resolve(recipes[0]), resolve(recipes[1])};
+  const Evaluation evaluations[] = {evaluate(inputs[0]), evaluate(inputs[1])};
+  std::vector<CompareSide> sides(2);
+  for (std::size_t i = 0; i < sides.size(); ++i) {
+    sides[i].inputs = &inputs[i];
+    sides[i].evaluation = &evaluations[i];
+  }
+  const Comparison comparison = compare(sides);
+  REQUIRE_FALSE(comparison.reasons.empty());
+  add(reports, compare_report(comparison));
+}
+
 /// Reports of a notebook that says everything, and of one that says nothing.
 void add_reports_of_notebook(Reports& reports) {
   const std::string file = "tests/data/notebook.jsonl";
@@ -191,6 +206,7 @@ Reports all_reports() {
   goal.serving_g = 400;
   add(reports, goal_report(goal, recipes_for(goal, std::nullopt)));
   add_reports_of_notebook(reports);
+  add_comparison(reports);
   Water unknown;
   unknown.ph = 7;
   WaterQuestion question;
