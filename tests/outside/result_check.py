@@ -102,6 +102,11 @@ def command_lines(source, folder):
         yield ["sheet", recipe, "--round-water-to-g", "50"]
         yield ["check", recipe]
         yield ["check", recipe, recipes[0]]
+        yield ["compare", recipe, recipes[0]]
+        yield ["carry", recipe, "--hours", "2", "--carbohydrate-g-per-hour", "60"]
+        book = os.path.join(folder, "notebook.jsonl")
+        yield ["log", "add", recipe, "--notebook", book, "--made", "2026-07-04", "--texture", "thick"]
+        yield ["sheet", recipe, "--notebook", book]
         yield ["water", recipe]
         yield ["spread", recipe, "--draws", "200"]
         yield ["ladder", recipe, "--vary", "water_g=40:60:10"]
