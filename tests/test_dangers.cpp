@@ -110,14 +110,14 @@ TEST_CASE("a drink's hard water: care over R2 0.2, stop over 0.4") {
 }
 
 TEST_CASE("calcium for the gum: too little, too much, all at once, on both sides") {
-  const auto pouch = [](std::string_view name, const char* gum, double ratio, const char* when) {
+  const auto pouch = [](std::string_view name, const std::string& gum, double ratio,
+                        const char* when) {
     return level(name,
                  fmt::format(R"("solids": [{{"ingredient": "{0}", "mass_g": 0.5}},
-        {{"ingredient": "sucrose", "mass_g": 20}}], "water": {{"mass_g": 60}}, {3},
+        {{"ingredient": "sucrose", "mass_g": 20}}], "water": {{"mass_g": 60}}, {4},
         "process": {{"heated_to_c": 90}}, "calcium": {{"ingredient": "calcium chloride dihydrate",
-        "target_ratio": {1}, "gum": "{4}", "when": "{2}"}})",
-                             gum, ratio, when, soft,
-                             gum == std::string_view("sodium alginate") ? "alginate" : gum),
+        "target_ratio": {1}, "gum": "{3}", "when": "{2}"}})",
+                             gum, ratio, when, gum == "sodium alginate" ? "alginate" : gum, soft),
                  "pouch");
   };
   CHECK(pouch("calcium-too-low", "LM pectin", 0.19, "slow") == Level::care);

@@ -220,6 +220,7 @@ TEST_CASE(
     const Recipe recipe = read_as_measured(computed[static_cast<std::size_t>(salt)]);
     const Inputs measured = inputs_of(recipe);
     const std::vector<SodiumReading> left = sodium_readings_left(measured);
+    REQUIRE_FALSE(left.empty());
     const auto likeliest = std::max_element(
         left.begin(), left.end(), [](const auto& a, const auto& b) { return a.weight < b.weight; });
     INFO(to_text(salt) << " at pH " << computed[static_cast<std::size_t>(salt)]);
