@@ -23,6 +23,7 @@
 #include "gelwright/reference.hpp"
 #include "gelwright/resolve.hpp"
 #include "gelwright/sheet.hpp"
+#include "gelwright/sheet_pictures.hpp"
 #include "gelwright/shop_report.hpp"
 #include "gelwright/spread_report.hpp"
 #include "gelwright/water_report.hpp"
@@ -62,6 +63,16 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
   add(reports, compare_report(compare({side, side, bought})));
   add(reports, sheet_report(inputs, evaluation, advice));
   add(reports, sheet_report(inputs, evaluation, advice, &evaluation));
+  // Pictures, with cups and without: the sheet has them only where they are asked for.
+  const Bench cups =
+      read_bench(read_text(source_path("recipes/tarn-thick-pouch.bench.csv")), "bench");
+  for (const Bench* own : {static_cast<const Bench*>(nullptr), &cups}) {
+    Report with_pictures = sheet_report(inputs, evaluation, advice);
+    for (const SheetPictureInfo& each : sheet_pictures())
+      with_pictures.sections.push_back(
+          picture_section(each.which, inputs, evaluation, advice, own));
+    add(reports, std::move(with_pictures));
+  }
   add(reports, check_report(inputs, evaluation, advice));
   for (const FlagInfo& info : flag_catalogue())
     add(reports, explain_report(info, inputs, evaluation, advice));
@@ -80,7 +91,10 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
   }
   const SeenOfBatch thick{.ph = {}, .texture = gel::Texture::thick};
   add(reports, mend_report(mend(inputs, {}, thick), evaluation, advice));
-  add(reports, spread_report(inputs, spread(inputs, {.draws = 200})));
+  const SpreadResult spread_out = spread(inputs, {.draws = 200});
+  Report spread_printed = spread_report(inputs, spread_out);
+  add_spread_pictures(spread_printed, spread_out);
+  add(reports, std::move(spread_printed));
   for (const DoseQuestion question :
        {DoseQuestion{Target::ph, 3.8}, DoseQuestion{Target::ph, 1},
         DoseQuestion{Target::ratio, 0.5}, DoseQuestion{Target::water_fraction, 0.4},
@@ -158,6 +172,12 @@ void add_reports_of_notebook(Reports& reports) {
   add(reports, fit);
 }
 
+void add_fit(Reports& reports, const Recipe& recipe, const Bench& bench, const BenchFit& fit) {
+  Report report = fit_report(recipe, bench, fit);
+  add_fit_pictures(report, recipe, bench, fit);
+  add(reports, std::move(report));
+}
+
 Reports all_reports() {
   Reports reports;
   for (const std::string& file : recipe_files())
@@ -176,12 +196,12 @@ Reports all_reports() {
   for (const double target_ph : {3.8, 1.0}) {
     FitOptions options;
     options.target_ph = target_ph;
-    add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, options)));
+    add_fit(reports, recipe, bench, fit_bench(recipe, bench, options));
   }
-  add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, {})));
+  add_fit(reports, recipe, bench, fit_bench(recipe, bench, {}));
   FitOptions to_texture;
   to_texture.target_texture = gel::Texture::soft;
-  add(reports, fit_report(recipe, bench, fit_bench(recipe, bench, to_texture)));
+  add_fit(reports, recipe, bench, fit_bench(recipe, bench, to_texture));
   Bench ph_only = bench;
   for (BenchCup& cup : ph_only.cups) {
     cup.syringe_ml.reset();
@@ -190,7 +210,7 @@ Reports all_reports() {
     cup.spoon.reset();
     cup.ring_ml.reset();
   }
-  add(reports, fit_report(recipe, ph_only, fit_bench(recipe, ph_only, {})));
+  add_fit(reports, recipe, ph_only, fit_bench(recipe, ph_only, {}));
   Recipe strict = recipe;
   strict.limits.ph = {8.9, 9};
   const Inputs within_limits = inputs_of(strict);

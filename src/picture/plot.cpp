@@ -161,7 +161,8 @@ class Plot {
   }
 
   void draw_points() {
-    for (std::size_t s = 0; s < picture_.points.size(); ++s) {
+    // The first series comes on top of the others where they meet.
+    for (std::size_t s = picture_.points.size(); s-- > 0;) {
       const Points& points = picture_.points[s];
       for (std::size_t i = 0; i < points.x.size(); ++i) {
         if (!inside(points.x[i], points.y[i])) continue;
@@ -176,8 +177,9 @@ class Plot {
         canvas_.marker(x, y, s);
         canvas_.take({x - 6, y - 6, x + 6, y + 6});
       }
-      canvas_.explain({Canvas::KeyItem::Sample::marker, s, points.label});
     }
+    for (std::size_t s = 0; s < picture_.points.size(); ++s)
+      canvas_.explain({Canvas::KeyItem::Sample::marker, s, picture_.points[s].label});
   }
 
   void name_points() {

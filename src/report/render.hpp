@@ -30,7 +30,7 @@ inline constexpr Renderer renderers[] = {
     {Format::markdown, "markdown", render_markdown, true, false},
     {Format::html, "html", render_html, true, true},
     {Format::svg, "svg", render_svg, true, true},
-    {Format::json, "json", render_json, false, false},
+    {Format::json, "json", render_json, false, true},
     {Format::csv, "csv", render_csv, false, false}};
 
 /// The report as the JSON document that `render_json` writes out.

@@ -57,8 +57,8 @@ export function printAll(program, source, folder) {
   page('water', ['water', thick, '--bring-calcium-to', '40 mg/L']);
   page('dose', ['dose', thick, '--to-ph', '3.8']);
   page('ladder', ['ladder', thick, '--vary', 'acid_g=0.1:0.6:0.1']);
-  page('fit', ['fit', thick, cups, '--to-ph', '3.8'], {drawn: true});
-  page('spread', ['spread', 'recipes/calcium-set-pouch.json', '--draws', '2000'], {drawn: true});
+  page('fit', ['fit', thick, cups, '--to-ph', '3.8'], {pictures: true});
+  page('spread', ['spread', 'recipes/calcium-set-pouch.json', '--draws', '2000'], {pictures: true});
   page('shop', ['shop', thick + '=20', 'recipes/pouch-from-scratch.json']);
   page('ingredients', ['ingredients']);
   page('sources', ['sources']);
