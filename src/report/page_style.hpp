@@ -54,6 +54,10 @@ figure svg{display:block;width:100%;max-width:40rem;height:auto}
  .rows>tbody>tr>[data-label]::before{content:attr(data-label) ": ";color:var(--soft);font-weight:400;font-size:1rem}
  .steps>tbody>tr>.words{flex:1 1 calc(100% - 6.5rem)}
  .steps>tbody>tr>.words[data-label]::before{content:none}
+ .steps>thead{position:static;clip-path:none;width:auto;height:auto;display:block}
+ .steps>thead>tr{display:block}
+ .steps>thead th{display:none}
+ .steps>thead th.words{display:block;border:0}
  .steps>tbody>tr>.write{display:flex;gap:.4rem;align-items:center}
  .steps>tbody>tr>.write input{width:6rem}
  .figures>tbody>tr>th,.figures>tbody>tr>td,.card .cut .figures>tbody>tr>th{display:block;width:auto;min-width:0}
