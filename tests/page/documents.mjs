@@ -59,6 +59,10 @@ export function printAll(program, source, folder) {
   page('ladder', ['ladder', thick, '--vary', 'acid_g=0.1:0.6:0.1']);
   page('fit', ['fit', thick, cups, '--to-ph', '3.8'], {pictures: true});
   page('spread', ['spread', 'recipes/calcium-set-pouch.json', '--draws', '2000'], {pictures: true});
+  page('carry', ['carry', thick, '--hours', '3.5', '--carbohydrate-g-per-hour', '75',
+                 '--bought', 'oat bar,piece_g=45,carbohydrate_g=30,sodium_mg=80']);
+  page('compare', ['compare', thick, 'recipes/pouch-from-scratch.json']);
+  page('log', ['log', '--notebook', 'tests/data/notebook.jsonl']);
   page('shop', ['shop', thick + '=20', 'recipes/pouch-from-scratch.json']);
   page('ingredients', ['ingredients']);
   page('sources', ['sources']);
