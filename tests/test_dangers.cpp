@@ -91,6 +91,10 @@ TEST_CASE("sodium, fructose alone, sour enough to hurt, teeth: both sides") {
   CHECK(read("teeth", 3.99) == Level::note);
   CHECK_FALSE(read("too-sour", 2.51).has_value());
   CHECK(read("too-sour", 2.49) == Level::care);
+  CHECK_FALSE(read("too-alkaline", 9.49).has_value());
+  CHECK(read("too-alkaline", 9.51) == Level::care);
+  CHECK(read("too-alkaline", 11.49) == Level::care);
+  CHECK(read("too-alkaline", 11.51) == Level::stop);
 }
 
 // R2 = 2 [Ca] / [COO-]: 1 g of alginate is 4.50 mmol of carboxylate (222 g/mol, E 401); 18.04 mg/L

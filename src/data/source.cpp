@@ -82,6 +82,9 @@ constexpr Source bibliography[] = {
     {"efsa-2015-caffeine",
      "EFSA 2015, Scientific opinion on the safety of caffeine, EFSA Journal 13(5):4102"},
     {"eu-1169-2011", "Regulation (EU) No 1169/2011, Annexes I, II and XIV, OJ L 304"},
+    {"eu-1272-2008",
+     "Regulation (EC) No 1272/2008 (classification, labelling, packaging), Annex I, 3.2, OJ L 353"},
+    {"eu-2020-2184", "Directive (EU) 2020/2184 on drinking water, Annex I part C, OJ L 435"},
     {"eu-231-2012",
      "Commission Regulation (EU) No 231/2012, specifications for food additives (E 401, E 415, E "
      "418, E 440)"},

@@ -14,6 +14,10 @@ constexpr Datum rows[] = {
      Standing::common_practice},
     {"flag.too-sour-below-ph", 2.5, "pH", 0, "sourer than any drink sold", "judgement",
      Standing::judgement},
+    {"flag.alkaline-from-ph", 9.5, "pH", 0, "more alkaline than tap water may be", "eu-2020-2184",
+     Standing::from_memory},
+    {"flag.caustic-from-ph", 11.5, "pH", 0, "counted as burning skin without a test",
+     "eu-1272-2008", Standing::from_memory},
     {"flag.sodium-day", 2, "g", 0, "of sodium, adults, all food together", "who-sodium",
      Standing::from_memory},
     {"flag.sodium-serving", 1000, "mg", 0, "half a day's sodium in one serving", "who-sodium",
@@ -52,6 +56,8 @@ consteval Threshold at(std::string_view key) {
 }
 constexpr Threshold erosive_below_ph = at("flag.erosive-below-ph");
 constexpr Threshold too_sour_below_ph = at("flag.too-sour-below-ph");
+constexpr Threshold alkaline_from_ph = at("flag.alkaline-from-ph");
+constexpr Threshold caustic_from_ph = at("flag.caustic-from-ph");
 constexpr Threshold sodium_serving_mg = at("flag.sodium-serving");
 constexpr Threshold caffeine_single_mg = at("flag.caffeine-single");
 constexpr Threshold caffeine_day_mg = at("flag.caffeine-day");
@@ -86,6 +92,23 @@ void check_too_sour(const Judged& j, Raise& raise) {
 
 std::string tell_too_sour(const Flag&, const Judged& j) {
   return fmt::format("pH {:.1f} is sour enough to hurt", j.ph().ph);
+}
+
+/// What burns is judged at the upper end of the pH.
+void check_too_alkaline(const Judged& j, Raise& raise) {
+  const double highest = j.ph().measured ? j.ph().ph : j.serving.ph_band.high;
+  if (!is_under(highest, j[caustic_from_ph]))
+    raise(Level::stop);
+  else if (!is_under(j.ph().ph, j[alkaline_from_ph]))
+    raise(Level::care);
+}
+
+std::string tell_too_alkaline(const Flag& flag, const Judged& j) {
+  return flag.level == Level::stop
+             ? fmt::format(
+                   "pH {:.1f}, or up to {:.1f}: so alkaline that it can burn. Do not eat it",
+                   j.ph().ph, std::max(j.ph().ph, j.serving.ph_band.high))
+             : fmt::format("pH {:.1f} is more alkaline than tap water may be", j.ph().ph);
 }
 
 void check_sodium(const Judged& j, Raise& raise) {
@@ -275,6 +298,17 @@ constexpr FlagRecord records[] = {
      .message = tell_too_sour,
      .remedy = "less acid, or a little citrate; `gelwright dose --to-ph`",
      .turns = less_acid},
+    {.name = "too-alkaline",
+     .called = "alkaline enough to hurt",
+     .when = "pH from {flag.alkaline-from-ph}; a stop where it may be {flag.caustic-from-ph}",
+     .why = "Tap water may not be more alkaline than pH {flag.alkaline-from-ph}; from "
+            "{flag.caustic-from-ph} a liquid counts as burning the skin. Check that no washing "
+            "soda stands where baking soda is meant.",
+     .source = "eu-1272-2008",
+     .grade = Grade::c,
+     .check = check_too_alkaline,
+     .message = tell_too_alkaline,
+     .remedy = "less carbonate or phosphate"},
     {.name = "sodium-load",
      .called = "too much sodium",
      .when = "over {flag.sodium-serving} mg of sodium in a serving",
