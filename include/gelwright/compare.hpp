@@ -52,7 +52,8 @@ struct CompareWord {
 
 /// A STOP or CARE of at least one side.
 struct CompareDanger {
-  std::string name;
+  std::string name;    ///< of the flag, for scripts
+  std::string called;  ///< in everyday words
   std::vector<std::optional<Level>> levels;
   bool differs = false;
 };

@@ -190,7 +190,7 @@ Section part_section(const Comparison& comparison, ComparePart part, std::string
   }
   if (part == ComparePart::cost)
     for (const CompareDanger& danger : comparison.dangers) {
-      std::vector<Cell> cells = {mark(danger.differs), danger.name};
+      std::vector<Cell> cells = {mark(danger.differs), danger.called};
       for (const std::optional<Level>& each : danger.levels)
         cells.emplace_back(!each ? "-" : *each == Level::stop ? "STOP" : "CARE");
       table.rows.push_back(std::move(cells));

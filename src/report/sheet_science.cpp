@@ -210,7 +210,9 @@ std::string detail::remedy_in_short(std::size_t flag, const Inputs& inputs,
   if (grams) whole.amount *= evaluation.batch.factor;
   std::string text =
       fmt::format("{}{} clears it", to_text(whole, *inputs.recipe), grams ? " in the batch" : "");
-  for (const FlagId id : remedy.raises) text += fmt::format(". Then look out for {}", called(id));
+  for (std::size_t i = 0; i < remedy.raises.size(); ++i)
+    text += fmt::format("{}{}", i == 0 ? ". Then look out for " : ", and for ",
+                        called(remedy.raises[i]));
   return general.empty() ? text : fmt::format("{}. Or {}", text, general);
 }
 

@@ -216,7 +216,7 @@ void add_cost(const std::vector<CompareSide>& sides, Table& table, Comparison& m
 
 void add_dangers(const std::vector<CompareSide>& sides, Comparison& made) {
   for (const FlagInfo& info : flag_catalogue()) {
-    CompareDanger danger{std::string(info.name), {}, false};
+    CompareDanger danger{std::string(info.name), std::string(called(info.id)), {}, false};
     bool any = false;
     for (const CompareSide& side : sides) {
       std::optional<Level> level;
