@@ -55,6 +55,14 @@ TEST_CASE("the docs hold the words as the program prints them", "[kept]") {
   CHECK(words == kept("docs/words.md", words));
 }
 
+TEST_CASE("the docs hold the acid curve as the program draws it", "[kept]") {
+  const std::string curve = run_program(
+                                "sheet recipes/tarn-thick-pouch.json --show acid_curve --cups "
+                                "recipes/tarn-thick-pouch.bench.csv --format svg")
+                                .text;
+  CHECK(curve == kept("docs/acid-curve.svg", curve));
+}
+
 TEST_CASE("the README shows what its first command prints", "[kept]") {
   const std::string readme = read_text(source_path("README.md"));
   const std::size_t from = readme.find("```\n") + 4;
