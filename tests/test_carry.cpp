@@ -4,6 +4,7 @@
 
 #include "catch.hpp"
 #include "gelwright/carry.hpp"
+#include "gelwright/carry_report.hpp"
 #include "program.hpp"
 #include "recipes.hpp"
 #include "statistics/random.hpp"
@@ -335,4 +336,44 @@ TEST_CASE("the command says its options and takes ISO dates only") {
     CHECK(holds(refused.text, "as in 2026-07-04T08:00"));
   }
   CHECK(run_program("carry --hours 1 --carbohydrate-g-per-hour 60").exit_code == 2);
+}
+
+TEST_CASE("the run drawn: each piece when it is taken, and its time warm (hand calculation)") {
+  CarryWish one = wish(3, 60);
+  one.warm_before_hours = 1;
+  one.cold_hours = 0.5;
+  const CarryPlan plan = carry({pouch(60, 2), bar()}, one);
+  Report report = carry_report(plan);
+  add_carry_picture(report, plan);
+  const auto section = std::find_if(report.sections.begin(), report.sections.end(),
+                                    [](const Section& each) { return each.key == "timeline"; });
+  REQUIRE(section != report.sections.end());
+  REQUIRE(section->pictures.size() == 1);
+  const Picture& picture = section->pictures[0];
+  CHECK(picture.x.high == 3);
+  REQUIRE(picture.lanes->rows.size() == plan.pieces.size());
+  std::size_t warm = 0;
+  std::size_t bought = 0;
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    const CarryPiece& piece = plan.pieces[i];
+    const Lanes::Row& row = picture.lanes->rows[i];
+    INFO(row.label);
+    REQUIRE(row.at.size() == piece.minutes.size());
+    for (std::size_t part = 0; part < row.at.size(); ++part)
+      CHECK_THAT(60 * row.at[part], near(piece.minutes[part], 1e-9));
+    CHECK(holds(picture.sentence, row.label + " at " + run_clock(piece.minutes[0])));
+    if (!piece.warm_limit_hours) {
+      ++bought;
+      CHECK_FALSE((row.from || row.to || row.limit));
+      continue;
+    }
+    // 1 h of its 2 h is gone at the start, and it is cold until 0:30: until 1:30.
+    CHECK_THAT(*row.limit, near(1.5, 1e-9));
+    if (!row.to) continue;
+    ++warm;
+    CHECK(*row.from == 0.5);
+    CHECK_THAT(1 + *row.to - *row.from, near(piece.warm_hours, 1e-9));
+  }
+  CHECK(warm > 0);
+  CHECK(bought > 0);
 }

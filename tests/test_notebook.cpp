@@ -1,7 +1,9 @@
 // The notebook: lines in and out, what is kept unread, the score against hand calculations.
+#include <algorithm>
 #include <cmath>
 
 #include "catch.hpp"
+#include "gelwright/log_report.hpp"
 #include "gelwright/notebook.hpp"
 #include "program.hpp"
 #include "recipes.hpp"
@@ -183,6 +185,32 @@ TEST_CASE("the score: hits, mean logarithm, and what chances were worth (hand ca
   CHECK(found.ph_within == 1);
   CHECK_THAT(found.ph_mean_miss, near((-0.1 + 0.7) / 2, 1e-12));
   CHECK(score(book, {}).textures == 0);
+}
+
+TEST_CASE("the score drawn: what chances were worth, and of how many (hand calculation)") {
+  Notebook book;
+  book.entries = {entry("2026-07-01", gel::Texture::soft, 0.7, gel::Texture::soft),
+                  entry("2026-07-02", gel::Texture::soft, 0.7, gel::Texture::thick)};
+  const std::vector<std::size_t> all = {0, 1};
+  Report report = score_report(book, all);
+  add_score_picture(report, score(book, all));
+  const auto section =
+      std::find_if(report.sections.begin(), report.sections.end(),
+                   [](const Section& each) { return each.key == "calibration_picture"; });
+  REQUIRE(section != report.sections.end());
+  REQUIRE(section->pictures.size() == 1);
+  const Picture& picture = section->pictures[0];
+  // Twelve chances of 0.3 / 6, one of which came true, and two of 0.7, of which one did.
+  const Points& bins = picture.points[0];
+  REQUIRE(bins.x.size() == 2);
+  CHECK_THAT(bins.x[0], near(5, 1e-9));
+  CHECK_THAT(bins.y[0], near(100.0 / 12, 1e-9));
+  CHECK_THAT(bins.x[1], near(70, 1e-9));
+  CHECK_THAT(bins.y[1], near(50, 1e-9));
+  CHECK(bins.names == std::vector<std::string>{"1/12", "1/2"});
+  CHECK(holds(picture.sentence, "Of 12 chances given 0 to 10 %, 5 on average, 1 came true."));
+  const std::string svg = draw(picture, false);
+  for (const std::string& count : bins.names) CHECK(holds(svg, '>' + count + '<'));
 }
 
 TEST_CASE("the content of a recipe changes with its gel, and with nothing else") {

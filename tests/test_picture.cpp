@@ -100,6 +100,49 @@ TEST_CASE("a map is drawn in runs, each kind and strength one path, unknown cell
   CHECK(runs == 5);
 }
 
+TEST_CASE("lanes: markers, bars and limits stand where the ticks say") {
+  Picture picture;
+  picture.key = "lanes";
+  picture.title = "Taken when";
+  picture.x = {"from the start", "h", 0, 4};
+  picture.lanes = Lanes{"warm",
+                        "taken",
+                        "warm",
+                        "limit",
+                        {{"pouch 1", "water", {0.5, 1.25}, 0.0, 1.25, 3.0},
+                         {"bar 1", "no water", {3.5, 9}, {}, {}, {}},
+                         {"pouch 2", "water", {2}, 1.0, 2.0, 5.0}}};
+  const std::string svg = draw(picture, false);
+  INFO(svg);
+  const auto places = [&svg](const std::string& pattern) {
+    const std::regex sought(pattern);
+    std::vector<double> found;
+    for (std::sregex_iterator at(svg.begin(), svg.end(), sought), end; at != end; ++at)
+      for (std::size_t i = 1; i < at->size(); ++i) found.push_back(std::stod((*at)[i].str()));
+    return found;
+  };
+  const std::vector<double> ticks = places("<text x=\"([0-9.]+)\"[^>]*class=\"x-tick\"");
+  const std::vector<double> numbers = places("class=\"x-tick\">([0-9.]+)<");
+  REQUIRE(ticks.size() == numbers.size());
+  REQUIRE(ticks.size() >= 2);
+  const double per_hour = (ticks.back() - ticks.front()) / (numbers.back() - numbers.front());
+  const auto stand_at = [&](const std::vector<double>& drawn, const std::vector<double>& hours) {
+    REQUIRE(drawn.size() == hours.size());
+    for (std::size_t i = 0; i < hours.size(); ++i)
+      CHECK(std::abs(drawn[i] - (ticks.front() + (hours[i] - numbers.front()) * per_hour)) < 0.02);
+  };
+  std::vector<double> marks = places("<circle cx=\"([0-9.]+)\"");
+  marks.pop_back();  // explains the others
+  stand_at(marks, {0.5, 1.25, 3.5, 2});
+  stand_at(places("d=\"M([0-9.]+) [0-9.]+H([0-9.]+)V[^\"]*\" class=\"band\" data-series=\"warm\""),
+           {0, 1.25, 1, 2});
+  stand_at(places("d=\"M([0-9.]+) [^\"]*\" class=\"curve\" data-series=\"warm-limit\""), {3});
+  CHECK(svg.find("pouch 1: water") != std::string::npos);
+  // A label that leaves no room for the words behind it has a line of its own.
+  picture.lanes->rows[1].label = std::string(45, 'x');
+  CHECK(draw(picture, false).find(">no water<") != std::string::npos);
+}
+
 TEST_CASE("a name in a picture cannot become markup") {
   Picture picture = sample();
   picture.title = picture.sentence = picture.x.label = picture.y.label = "</title><script>";
@@ -116,7 +159,9 @@ TEST_CASE("pictures are printed alone, or the command says why there is none") {
         "sheet recipes/gellan-xanthan-pouch.json --show gum_map",
         "sheet recipes/tarn-thick-pouch.json --show price_picture",
         "fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.bench.csv",
-        "spread recipes/calcium-set-pouch.json --draws 500"}) {
+        "spread recipes/calcium-set-pouch.json --draws 500",
+        "carry recipes/tarn-thick-pouch.json --hours 3 --carbohydrate-g-per-hour 60",
+        "log --score --notebook tests/data/notebook.jsonl"}) {
     const Printed printed = run_program(arguments + " --format svg");
     INFO(arguments << '\n' << printed.text);
     CHECK(printed.exit_code == 0);
@@ -126,6 +171,19 @@ TEST_CASE("pictures are printed alone, or the command says why there is none") {
   const Printed no_gum = run_program("sheet tests/data/no-gum.json --show gum_map --format svg");
   CHECK(no_gum.exit_code == 2);
   CHECK(no_gum.text.find("No picture: ") != std::string::npos);
+  const std::string too_warm =
+      "carry recipes/tarn-thick-pouch.json --hours 1 --carbohydrate-g-per-hour 60 "
+      "--warm-before-hours 9";
+  const Printed nothing_taken = run_program(too_warm + " --format svg");
+  CHECK(nothing_taken.exit_code == 2);
+  CHECK(nothing_taken.text.find("No picture: nothing is taken on this run.") != std::string::npos);
+  const Printed page = run_program(too_warm + " --format html");
+  CHECK(page.text.find("No picture: nothing is taken on this run.") != std::string::npos);
+  CHECK(page.text.find("<svg") == std::string::npos);
+  const Printed unseen = run_program(
+      "log --score --notebook tests/data/notebook.jsonl --until 2020-01-01 --format svg");
+  CHECK(unseen.exit_code == 2);
+  CHECK(unseen.text.find("No picture: no entry has a texture") != std::string::npos);
   const Printed words = run_program("words --format svg");
   CHECK(words.exit_code == 2);
   CHECK(words.text.find("there is no picture here") != std::string::npos);

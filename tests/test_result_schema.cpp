@@ -83,7 +83,18 @@ void add_reports_of(Reports& reports, const Recipe& recipe) {
       wish.hours = 2.5;
       wish.carbohydrate_g_per_hour = 60;
       wish.used_to_g_per_hour = used_to_g_per_hour;
-      add(reports, carry_report(carry({carry_item(inputs, evaluation)}, wish)));
+      const CarryItem piece = carry_item(inputs, evaluation);
+      const CarryItem sweet = carry_item(*find_ingredient("sucrose"), 20);
+      // One of the run, one with something bought, one where all has been warm for too long.
+      const CarryPlan alone = carry({piece}, wish);
+      const CarryPlan both = carry({piece, sweet}, wish);
+      wish.warm_before_hours = 24;
+      const CarryPlan none = carry({piece}, wish);
+      for (const CarryPlan& plan : {alone, both, none}) {
+        Report printed = carry_report(plan);
+        add_carry_picture(printed, plan);
+        add(reports, std::move(printed));
+      }
     }
   for (const double grams : {1.0, 1e6}) {
     const WeighedInstead water[] = {{LineRole::water, 0, grams}};
@@ -157,7 +168,9 @@ void add_reports_of_notebook(Reports& reports) {
   const Inputs inputs = resolve(recipe);
   for (const std::vector<std::size_t>& places : {all, std::vector<std::size_t>{}}) {
     add(reports, log_report(notebook, places, 0));
-    add(reports, score_report(notebook, places));
+    Report printed = score_report(notebook, places);
+    add_score_picture(printed, score(notebook, places));
+    add(reports, std::move(printed));
   }
   for (const NotebookEntry& entry : notebook.entries) {
     add(reports, added_report(entry, file));

@@ -21,6 +21,9 @@ Report added_report(const NotebookEntry& entry, const std::string& notebook);
 
 Report score_report(const Notebook& notebook, std::span<const std::size_t> places);
 
+/// Adds what chances were given against how often that came true; or why there is no such picture.
+void add_score_picture(Report& report, const NotebookScore& score);
+
 /// How many entries teach, and which do not.
 Section logged_section(const NotebookBench& found);
 

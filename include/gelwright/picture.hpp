@@ -93,7 +93,23 @@ struct Bars {
   std::vector<Row> rows = {};
 };
 
-/// One picture: bars, or series over two axes, drawn in the order of the fields.
+/// What is done when: a lane for each thing along x, with a marker at each time. They have no y
+/// axis.
+struct Lanes {
+  struct Row {
+    std::string label = {};
+    std::string words = {};            ///< behind the label
+    std::vector<double> at = {};       ///< when, along x
+    std::optional<double> from = {};   ///< of its bar, where it has one
+    std::optional<double> to = {};     ///< likewise; there are both or none
+    std::optional<double> limit = {};  ///< how far the bar may go; not drawn where off the axis
+  };
+  std::string key = {};
+  std::string marker_label = {}, bar_label = {}, limit_label = {};  ///< what they stand for
+  std::vector<Row> rows = {};
+};
+
+/// One picture: bars, lanes, or series over two axes, drawn in the order of the fields.
 struct Picture {
   std::string key = {};       ///< in JSON
   std::string title = {};     ///< above it
@@ -106,6 +122,7 @@ struct Picture {
   std::vector<Points> points = {};
   std::optional<Strip> strip = {};
   std::optional<Bars> bars = {};
+  std::optional<Lanes> lanes = {};
 };
 
 /// The picture as an SVG element that fits a page 360 px wide. `alone`: as a document of its own,

@@ -57,7 +57,9 @@ Outcome run_carry(const CarryOptions& options, const OutputOptions& output) {
   const CarryPlan plan = carry(std::move(items), options.wish);
   bool no = false;
   for (const CarryFinding& each : plan.findings) no = no || each.level == Level::stop;
-  return {rendered(carry_report(plan, start), output), no ? answer_is_no : fine};
+  Report report = carry_report(plan, start);
+  if (shows_pictures(format_of(output))) add_carry_picture(report, plan);
+  return {rendered(report, output), no ? answer_is_no : fine};
 }
 
 }  // namespace

@@ -55,8 +55,12 @@ Format format_of(const OutputOptions& output) {
 }
 
 std::string rendered(const Report& report, const OutputOptions& output) {
-  if (format_of(output) == Format::svg && first_picture(report) == nullptr)
+  if (format_of(output) == Format::svg && first_picture(report) == nullptr) {
+    for (const Section& section : report.sections)
+      for (const Lines& lines : section.lines)
+        if (lines.key == "left_out") throw InputError("", {{"", lines.items.front(), ""}});
     throw InputError("", {{"--format svg", "there is no picture here", "ask for html or text"}});
+  }
   return render(report, format_of(output), output.file == "-" ? terminal_page() : Page{});
 }
 

@@ -155,8 +155,10 @@ Outcome run_list(const LogOptions& options, const OutputOptions& output) {
   }
   const Notebook notebook = read_notebook_file(options.notebook);
   const std::vector<std::size_t> places = chosen(notebook, filter);
-  const Report report = options.score ? score_report(notebook, places)
-                                      : log_report(notebook, places, options.last, now);
+  Report report = options.score ? score_report(notebook, places)
+                                : log_report(notebook, places, options.last, now);
+  if (options.score && shows_pictures(format_of(output)))
+    add_score_picture(report, score(notebook, places));
   return {rendered(report, output), fine};
 }
 

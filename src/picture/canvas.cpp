@@ -45,6 +45,10 @@ double text_width(std::string_view text) {
   return column_width * text_size * static_cast<double>(display_width(text));
 }
 
+std::string named(const Axis& axis) {
+  return axis.unit.empty() ? axis.label : axis.label + ", " + axis.unit;
+}
+
 Box Canvas::box_of(double x, double y, std::string_view text, Anchor anchor) {
   const double width = text_width(text);
   const double x0 = anchor == Anchor::start ? x : anchor == Anchor::end ? x - width : x - width / 2;
@@ -125,12 +129,12 @@ void Canvas::kind(const std::string& d, PictureKind kind, double chance, std::st
   body_.empty("path", {{"d", d}, {"fill", "url(#" + hatch(kind) + ")"}, {"class", "over"}}).line();
 }
 
-bool Canvas::is_free(const Box& box, const Box& bounds) const {
+bool Canvas::is_free(const Box& box, const Box& bounds, Over over) const {
   if (box.x0 < bounds.x0 || box.x1 > bounds.x1 || box.y0 < bounds.y0 || box.y1 > bounds.y1)
     return false;
   const auto hit = [&box](const Box& other) { return overlap(box, other); };
   return std::none_of(taken_.begin(), taken_.end(), hit) &&
-         std::none_of(passed_.begin(), passed_.end(), hit);
+         (over == Over::curves || std::none_of(passed_.begin(), passed_.end(), hit));
 }
 
 double Canvas::print_title(const std::string& title) {
@@ -167,6 +171,7 @@ double Canvas::print_key(double y) {
       path(box, "window");
       line(x, y + 1, x1, y + 1, "limit");
     }
+    if (item.sample == Sample::limit) line((x + x1) / 2, y - 9, (x + x1) / 2, y + 1, "curve");
     if (item.sample == Sample::marker) marker((x + x1) / 2, middle, item.number);
     if (item.sample == Sample::kind) {
       kind(box, static_cast<PictureKind>(item.number), 0.65);

@@ -25,6 +25,9 @@ std::string coordinate(double value);
 /// At most how wide a text is set.
 double text_width(std::string_view text);
 
+/// An axis' name with its unit.
+std::string named(const Axis& axis);
+
 enum class Anchor { start, middle, end };
 
 class Canvas {
@@ -44,15 +47,17 @@ class Canvas {
   /// A rectangle or path filled as a kind is: colour by number, strength by chance, hatching.
   void kind(const std::string& d, PictureKind kind, double chance, std::string_view key = "");
 
-  /// Whether a text may stand there: inside the bounds, clear of other texts and of what is drawn.
-  bool is_free(const Box& box, const Box& bounds) const;
+  /// Whether a text may stand there: inside the bounds, clear of other texts and of what is drawn,
+  /// but for what it may lie over.
+  enum class Over { nothing, curves };
+  bool is_free(const Box& box, const Box& bounds, Over over = Over::nothing) const;
   void take(const Box& box) { taken_.push_back(box); }
   /// What a curve passes: no text is put over it.
   void pass(double x, double y) { passed_.push_back({x - 1, y - 1, x + 1, y + 1}); }
 
   /// A sample and what it stands for, below the picture; wrapped into rows by `print_key`.
   struct KeyItem {
-    enum class Sample { curve, band, window, marker, kind, text } sample;
+    enum class Sample { curve, band, window, limit, marker, kind, text } sample;
     std::size_t number = 0;
     std::string words;
   };

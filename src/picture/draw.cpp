@@ -3,6 +3,7 @@
 
 #include "base/text.hpp"
 #include "picture/canvas.hpp"
+#include "picture/lanes.hpp"
 #include "picture/plot.hpp"
 
 namespace gelwright {
@@ -49,7 +50,12 @@ int picture_strength(double chance) {
 std::string draw(const Picture& picture, bool alone) {
   Canvas canvas(picture.key);
   double y = canvas.print_title(picture.title);
-  y = picture.bars ? draw_bars(canvas, *picture.bars, y) : draw_plot(canvas, picture, y);
+  if (picture.bars)
+    y = draw_bars(canvas, *picture.bars, y);
+  else if (picture.lanes)
+    y = draw_lanes(canvas, *picture.lanes, picture.x, y);
+  else
+    y = draw_plot(canvas, picture, y);
   return canvas.finish(picture, y + picture_margin, alone);
 }
 

@@ -18,10 +18,6 @@ constexpr double right_margin = 16;
 constexpr double strip_height = 18;
 constexpr double line_step = 13.5;
 
-std::string named(const Axis& axis) {
-  return axis.unit.empty() ? axis.label : axis.label + ", " + axis.unit;
-}
-
 class Plot {
  public:
   Plot(Canvas& canvas, const Picture& picture, double top)
@@ -192,13 +188,18 @@ class Plot {
           double dx, dy;
           Anchor anchor;
         };
-        for (const Try& at : {Try{8, 3.5, Anchor::start}, Try{-8, 3.5, Anchor::end},
-                              Try{0, -9, Anchor::middle}, Try{0, 17, Anchor::middle}}) {
-          const Box box = Canvas::box_of(x + at.dx, y + at.dy, points.names[i], at.anchor);
-          if (!canvas_.is_free(box, frame_)) continue;
-          canvas_.text(x + at.dx, y + at.dy, points.names[i], at.anchor, "halo");
-          break;
-        }
+        // Clear of the curves where that can be done, else over one: its halo keeps it legible.
+        const auto put = [&](Canvas::Over over) {
+          for (const Try& at : {Try{8, 3.5, Anchor::start}, Try{-8, 3.5, Anchor::end},
+                                Try{0, -9, Anchor::middle}, Try{0, 17, Anchor::middle}}) {
+            const Box box = Canvas::box_of(x + at.dx, y + at.dy, points.names[i], at.anchor);
+            if (!canvas_.is_free(box, frame_, over)) continue;
+            canvas_.text(x + at.dx, y + at.dy, points.names[i], at.anchor, "halo");
+            return true;
+          }
+          return false;
+        };
+        if (!put(Canvas::Over::nothing)) put(Canvas::Over::curves);
       }
   }
 

@@ -79,6 +79,23 @@ Json json_of(const Bars& bars) {
   return rows;
 }
 
+/// A bar or a limit that is not there is left out.
+Json json_of(const Lanes& lanes) {
+  Json rows = Json::array();
+  for (const Lanes::Row& each : lanes.rows) {
+    Json row = {{"label", each.label}, {"words", each.words}, {"at", numbers(each.at)}};
+    if (each.from) row["from"] = number(*each.from);
+    if (each.to) row["to"] = number(*each.to);
+    if (each.limit) row["limit"] = number(*each.limit);
+    rows.push_back(std::move(row));
+  }
+  return {{"key", lanes.key},
+          {"marker_label", lanes.marker_label},
+          {"bar_label", lanes.bar_label},
+          {"limit_label", lanes.limit_label},
+          {"rows", std::move(rows)}};
+}
+
 }  // namespace
 
 Json json_of(const Picture& picture) {
@@ -88,6 +105,10 @@ Json json_of(const Picture& picture) {
     return json;
   }
   json["x"] = json_of(picture.x);
+  if (picture.lanes) {
+    json["lanes"] = json_of(*picture.lanes);
+    return json;
+  }
   json["y"] = json_of(picture.y);
   if (picture.regions) json["regions"] = json_of(*picture.regions);
   for (const Window& each : picture.windows) json["windows"].push_back(json_of(each));

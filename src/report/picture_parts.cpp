@@ -7,6 +7,17 @@
 
 namespace gelwright::detail {
 
+Lines no_picture(const std::string& reason) {
+  return {"left_out", {fmt::format("No picture: {}.", reason)}};
+}
+
+void insert_behind(Report& report, std::string_view key, Section section) {
+  auto at = std::find_if(report.sections.begin(), report.sections.end(),
+                         [key](const Section& each) { return each.key == key; });
+  if (at != report.sections.end()) ++at;
+  report.sections.insert(at, std::move(section));
+}
+
 std::vector<std::string> texture_names() {
   std::vector<std::string> names;
   for (std::size_t t = 0; t < gel::texture_count; ++t)

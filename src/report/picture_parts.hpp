@@ -9,6 +9,7 @@
 #include "gelwright/bench.hpp"
 #include "gelwright/gel_chances.hpp"
 #include "gelwright/picture.hpp"
+#include "gelwright/report.hpp"
 
 namespace gelwright::detail {
 
@@ -32,6 +33,12 @@ Points cup_points(const Bench& bench, double per_g);
 
 /// "pH 3.5 to 4", "pH 3.5 or more", "at most pH 4".
 std::string wanted_ph(const Window& window);
+
+/// In place of a picture, why there is none.
+Lines no_picture(const std::string& reason);
+
+/// Puts a section behind the one with this key.
+void insert_behind(Report& report, std::string_view key, Section section);
 
 /// The axis of a dose in the batch.
 Axis dose_axis(const std::string& ingredient, double most_g);

@@ -37,7 +37,7 @@ Section section_of(std::string_view key, std::string title, Picture picture) {
 Section left_out(std::string_view key, std::string title, const std::string& reason) {
   Section section{std::string(key), std::move(title), {}, {}, {}};
   section.in_full_only = true;
-  section.lines.push_back({"left_out", {fmt::format("No picture: {}.", reason)}});
+  section.lines.push_back(no_picture(reason));
   return section;
 }
 

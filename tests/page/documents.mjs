@@ -60,9 +60,10 @@ export function printAll(program, source, folder) {
   page('fit', ['fit', thick, cups, '--to-ph', '3.8'], {pictures: true});
   page('spread', ['spread', 'recipes/calcium-set-pouch.json', '--draws', '2000'], {pictures: true});
   page('carry', ['carry', thick, '--hours', '3.5', '--carbohydrate-g-per-hour', '75',
-                 '--bought', 'oat bar,piece_g=45,carbohydrate_g=30,sodium_mg=80']);
+                 '--bought', 'oat bar,piece_g=45,carbohydrate_g=30,sodium_mg=80'], {pictures: true});
   page('compare', ['compare', thick, 'recipes/pouch-from-scratch.json']);
   page('log', ['log', '--notebook', 'tests/data/notebook.jsonl']);
+  page('score', ['log', '--score', '--notebook', 'tests/data/notebook.jsonl'], {pictures: true});
   page('shop', ['shop', thick + '=20', 'recipes/pouch-from-scratch.json']);
   page('ingredients', ['ingredients']);
   page('sources', ['sources']);

@@ -91,7 +91,7 @@ for (const {name, file, args, pictures} of pages) {
   const drawings = await tab.evaluate(drawn);
   await tab.close();
   const json = JSON.parse(run(...args, '--format', 'json'));
-  const series = Object.values(json).filter((v) => v && (v.bars || (v.x && v.y)));
+  const series = Object.values(json).filter((v) => v && (v.bars || v.lanes || (v.x && v.y)));
   judge(`${name}, pictures`, drawings.length === series.length && series.length > 0 ?
       [] : [`${drawings.length} drawings of ${series.length} pictures`]);
   for (const picture of series) {

@@ -25,6 +25,24 @@ export function readBack(drawing, picture) {
     return {faults, checked};
   }
   const x = scale(drawing.x);
+  if (picture.lanes) {
+    const {key, rows} = picture.lanes;
+    const inside = (value) => value >= picture.x.low && value <= picture.x.high;
+    // The last marker explains the others in the key.
+    const marks = drawing.marks.slice(0, -1);
+    const times = rows.flatMap((row) => row.at.filter(inside));
+    if (marks.length !== times.length) faults.push(`${marks.length} markers for ${times.length} times`);
+    else times.forEach((at, i) => near(marks[i].x, x(at), key + ' taken'));
+    const drawnAs = (name) => drawing.series.filter((s) => s.key === name).map((s) => numbers(s.d));
+    const bars = drawnAs(key), limits = drawnAs(key + '-limit');
+    const warm = rows.filter((row) => row.from !== undefined);
+    const limited = rows.filter((row) => row.limit !== undefined && inside(row.limit));
+    if (bars.length !== warm.length) faults.push(`${bars.length} bars for ${warm.length}`);
+    else warm.forEach((row, i) => { near(bars[i][0], x(row.from), 'from'); near(bars[i][2], x(row.to), 'to'); });
+    if (limits.length !== limited.length) faults.push(`${limits.length} limits for ${limited.length}`);
+    else limited.forEach((row, i) => near(limits[i][0], x(row.limit), 'limit'));
+    return {faults, checked};
+  }
   const y = scale(drawing.y, -3.5);  // the base line of a tick's number lies below its middle
   const pathOf = (key) => drawing.series.filter((s) => s.key === key);
   for (const curve of picture.curves ?? []) {
