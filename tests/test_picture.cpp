@@ -160,7 +160,7 @@ TEST_CASE("pictures are printed alone, or the command says why there is none") {
         "sheet recipes/tarn-thick-pouch.json --show price_picture",
         "fit recipes/tarn-thick-pouch.json recipes/tarn-thick-pouch.bench.csv",
         "spread recipes/calcium-set-pouch.json --draws 500",
-        "carry recipes/tarn-thick-pouch.json --hours 3 --carbohydrate-g-per-hour 60",
+        "carry recipes/tarn-thick-pouch.json --hours 1 --carbohydrate-g-per-hour 60",
         "log --score --notebook tests/data/notebook.jsonl"}) {
     const Printed printed = run_program(arguments + " --format svg");
     INFO(arguments << '\n' << printed.text);

@@ -211,7 +211,7 @@ std::string detail::remedy_in_short(std::size_t flag, const Inputs& inputs,
   std::string text =
       fmt::format("{}{} clears it", to_text(whole, *inputs.recipe), grams ? " in the batch" : "");
   for (std::size_t i = 0; i < remedy.raises.size(); ++i)
-    text += fmt::format("{}{}", i == 0 ? ". Then look out for " : ", and for ",
+    text += fmt::format("{}{}", i == 0 ? ". Then look out for " : ". Also for ",
                         called(remedy.raises[i]));
   return general.empty() ? text : fmt::format("{}. Or {}", text, general);
 }
