@@ -178,7 +178,11 @@ def good(rng):
         if SAME.get(name, name) not in seen:
             seen.add(SAME.get(name, name))
             # A good deal of the first one, so that a stock solution finds its water.
-            solids.append({"ingredient": name, "mass_g": number(rng, 0.2 if solids else 30, 60)})
+            mass_g = number(rng, 0.2 if solids else 30, 60)
+            # No more of a salt than the water of one serving dissolves.
+            if name in SALTS and (mass_g["value"] if isinstance(mass_g, dict) else mass_g) > 10:
+                mass_g = 10
+            solids.append({"ingredient": name, "mass_g": mass_g})
     recipe["solids"] = solids
     recipe["water"] = rng.choice([{"fraction_of_total": 0.333}, {"per_g_solids": 0.5},
                                   {"mass_g": 48}, {"solids_g": 25, "total_g": 40}])
