@@ -162,4 +162,18 @@ std::vector<std::string> wrap(std::string_view text, std::size_t width) {
   return lines;
 }
 
+std::string_view trimmed(std::string_view text) {
+  constexpr std::string_view blank = " \t\r";
+  const std::size_t first = text.find_first_not_of(blank);
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(blank) - first + 1);
+}
+
+NameAndValue name_and_value(std::string_view text) {
+  const std::size_t equals = text.rfind('=');
+  if (equals == std::string_view::npos) return {std::string(trimmed(text)), std::nullopt};
+  return {std::string(trimmed(text.substr(0, equals))),
+          std::string(trimmed(text.substr(equals + 1)))};
+}
+
 }  // namespace gelwright::detail

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -57,6 +58,17 @@ std::string pad(std::string_view text, std::size_t width, bool right = false);
 
 /// The text in lines of at most `width` columns, broken at spaces; a longer word stands alone.
 std::vector<std::string> wrap(std::string_view text, std::size_t width);
+
+/// The text without the blanks, tabs and carriage returns around it.
+std::string_view trimmed(std::string_view text);
+
+/// "water=512 g" as its two sides, without blanks around them; the value is absent where there is
+/// no equals sign. The last one counts: a name may hold one itself.
+struct NameAndValue {
+  std::string name;
+  std::optional<std::string> value;
+};
+NameAndValue name_and_value(std::string_view text);
 
 }  // namespace gelwright::detail
 

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "base/number.hpp"
+#include "base/text.hpp"
 #include "cli/command.hpp"
 #include "cli/kitchen_file.hpp"
 #include "gelwright/advise.hpp"
@@ -29,13 +30,13 @@ struct FormulateOptions {
 
 /// "fructose=0.8": a name and its part, 1 where none is said.
 GoalSugar sugar_of(const std::string& text, std::vector<Problem>& problems) {
-  const std::size_t equals = text.rfind('=');
-  if (equals == std::string::npos) return {text, 1};
-  const std::optional<double> part = detail::to_number(text.substr(equals + 1));
+  const auto [name, value] = detail::name_and_value(text);
+  if (!value) return {name, 1};
+  const std::optional<double> part = detail::to_number(*value);
   if (!part || !(*part > 0 && *part <= 1000))
     problems.push_back({"--sugar", fmt::format("\"{}\": the part is no number above 0", text),
                         "write it as in fructose=0.8"});
-  return {text.substr(0, equals), part.value_or(1)};
+  return {name, part.value_or(1)};
 }
 
 template <class To, class From>

@@ -10,15 +10,9 @@ namespace gelwright::cli {
 
 namespace {
 
-std::string trimmed(const std::string& text) {
-  const std::size_t first = text.find_first_not_of(" \t\r");
-  if (first == std::string::npos) return "";
-  return text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
-}
-
 std::string without_unit(std::string text, const std::string& unit) {
   if (!unit.empty() && text.ends_with(unit)) text.resize(text.size() - unit.size());
-  return trimmed(text);
+  return std::string(detail::trimmed(text));
 }
 
 std::string read_number(const std::string& text, double low, double high, const std::string& unit,
@@ -41,7 +35,7 @@ void ask(std::istream& in, std::ostream& out, const std::string& question, const
     if (!std::getline(in, line))
       throw InputError("", {{"questions", "the answers end before all is asked",
                              "answer them, or give options; see `gelwright start --help`"}});
-    const std::string answer = trimmed(line);
+    const std::string answer(detail::trimmed(line));
     const std::string wrong = take(answer.empty() ? usual : answer);
     if (wrong.empty()) return;
     out << "  " << wrong << '\n';

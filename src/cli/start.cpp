@@ -8,6 +8,7 @@
 #include <iostream>
 
 #include "base/number.hpp"
+#include "base/text.hpp"
 #include "cli/command.hpp"
 #include "cli/questions.hpp"
 #include "gelwright/advise.hpp"
@@ -50,13 +51,13 @@ std::vector<std::string> split(const std::string& text, char at) {
 /// "maltodextrin DE 18:fructose=1:0.8"; what is wrong, or nothing.
 std::string read_ratio(const std::string& text, std::vector<SugarPart>& sugars) {
   const std::string as_in = "as in maltodextrin DE 18:fructose=1:0.8";
-  const std::size_t equals = text.rfind('=');
-  if (equals == std::string::npos) {
+  const auto [left, right] = detail::name_and_value(text);
+  if (!right) {
     sugars = {{text, 1}};
     return text.find(':') == std::string::npos ? "" : "the parts are missing, " + as_in;
   }
-  const std::vector<std::string> names = split(text.substr(0, equals), ':');
-  const std::vector<std::string> parts = split(text.substr(equals + 1), ':');
+  const std::vector<std::string> names = split(left, ':');
+  const std::vector<std::string> parts = split(*right, ':');
   if (names.size() != parts.size()) return "not as many parts as sugars, " + as_in;
   sugars.clear();
   for (std::size_t i = 0; i < names.size(); ++i) {
@@ -70,10 +71,8 @@ std::string read_ratio(const std::string& text, std::vector<SugarPart>& sugars) 
 /// "carbohydrate_g=94,sodium_mg=350"; what is wrong, or nothing.
 std::string read_label(const std::string& text, MixLabel& label) {
   for (const std::string& entry : split(text, ',')) {
-    const std::size_t equals = entry.find('=');
-    const std::string key = entry.substr(0, equals);
-    const double number =
-        equals == std::string::npos ? -1 : detail::to_number(entry.substr(equals + 1)).value_or(-1);
+    const auto [key, value] = detail::name_and_value(entry);
+    const double number = value ? detail::to_number(*value).value_or(-1) : -1;
     if (key == "carbohydrate_g" && number >= 0 && number <= 100)
       label.carbohydrate_g = number;
     else if (key == "sodium_mg" && number >= 0 && number <= 40000)

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include "base/number.hpp"
+#include "base/text.hpp"
 #include "gelwright/error.hpp"
 #include "gelwright/names.hpp"
 
@@ -53,10 +54,8 @@ std::vector<WeighedInstead> read_weighed(const std::vector<std::string>& texts,
   std::vector<WeighedInstead> weighed;
   std::vector<Problem> problems;
   for (const std::string& text : texts) {
-    const std::size_t equals = text.rfind('=');
-    const std::string name = text.substr(0, equals);
-    const std::optional<double> mass_g =
-        equals == std::string::npos ? std::nullopt : grams(text.substr(equals + 1));
+    const auto [name, value] = detail::name_and_value(text);
+    const std::optional<double> mass_g = value ? grams(*value) : std::nullopt;
     const std::optional<std::size_t> found = which_of(names, name == "tap water" ? "water" : name);
     if (!mass_g)
       problems.push_back({"--weighed " + text, "no mass after =", "as in \"water=512 g\""});

@@ -58,12 +58,6 @@ FoundKnob lacking(KnobNeeds needs) {
   return {};
 }
 
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
-
 bool same_unit(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](unsigned char x, unsigned char y) {
     return std::tolower(x) == std::tolower(y);
@@ -76,15 +70,14 @@ class SettingReader {
   explicit SettingReader(const Recipe& recipe) : recipe_(recipe) {}
 
   void read(std::string_view text) {
-    const std::size_t equals = text.rfind('=');
-    if (equals == std::string_view::npos) {
+    const auto [name, value] = name_and_value(text);
+    if (!value) {
       refuse(text, "no amount", "write KNOB=VALUE, for example acid_g=0.5");
       return;
     }
-    const FoundKnob found = find_knob(trimmed(text.substr(0, equals)), recipe_);
+    const FoundKnob found = find_knob(name, recipe_);
     if (!found.knob) refuse(text, found.what, found.remedy);
-    const std::optional<double> amount =
-        read_amount(text, trimmed(text.substr(equals + 1)), found.knob);
+    const std::optional<double> amount = read_amount(text, *value, found.knob);
     if (!found.knob || !amount) return;
     const KnobInfo& info = info_of(found.knob->knob);
     if (!within_bounds(info, *amount)) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "base/number.hpp"
+#include "base/text.hpp"
 #include "read/kitchen.hpp"
 
 namespace gelwright {
@@ -26,12 +27,6 @@ struct Said {
   ordered_json label = ordered_json::object();
 };
 
-std::string trimmed(std::string_view text) {
-  const auto from = text.find_first_not_of(' ');
-  if (from == std::string_view::npos) return "";
-  return std::string(text.substr(from, text.find_last_not_of(' ') - from + 1));
-}
-
 Said taken_apart(std::string_view text, const std::string& document) {
   Said said;
   std::vector<Problem> problems;
@@ -39,15 +34,13 @@ Said taken_apart(std::string_view text, const std::string& document) {
     const std::size_t to = std::min(text.find(',', from), text.size());
     const std::string_view part = text.substr(from, to - from);
     from = to + 1;
-    const std::size_t equals = part.rfind('=');
-    const std::string key = trimmed(part.substr(0, equals));
-    const std::string value =
-        equals == std::string_view::npos ? "" : trimmed(part.substr(equals + 1));
+    const auto [key, given] = name_and_value(part);
+    const std::string value = given.value_or("");
     const std::optional<double> number = to_number(value);
     if (field == 0) {
       said.name = key;
-      if (equals == std::string_view::npos) continue;
-    } else if (equals == std::string_view::npos) {
+      if (!given) continue;
+    } else if (!given) {
       problems.push_back({key, "there is no value after it", "as in carbohydrate_g=30"});
       continue;
     }

@@ -4,17 +4,13 @@
 
 #include <algorithm>
 
+#include "base/text.hpp"
+
 namespace gelwright::detail {
 
 namespace {
 
 constexpr std::string_view utf8_mark = "\xEF\xBB\xBF";
-
-std::string trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t");
-  if (first == std::string_view::npos) return {};
-  return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
-}
 
 /// The separator of the first line, quotes left aside.
 char separator_of(std::string_view text) {
@@ -70,7 +66,7 @@ std::vector<std::string> cells_of(std::string_view line, char separator, std::si
     const std::size_t start = line.find_first_not_of(separator == '\t' ? " " : " \t", at);
     if (start == std::string_view::npos || line[start] != '"') {
       const std::size_t end = std::min(line.find(separator, at), line.size());
-      cells.push_back(trimmed(line.substr(at, end - at)));
+      cells.emplace_back(trimmed(line.substr(at, end - at)));
       at = end;
     } else {
       std::string cell;
@@ -91,7 +87,7 @@ std::vector<std::string> cells_of(std::string_view line, char separator, std::si
       if (!trimmed(line.substr(std::min(i, end), end - std::min(i, end))).empty())
         refuse(cells.size() + 1, "there is text after the closing quote",
                "put the whole cell in quotes, or none of it");
-      cells.push_back(trimmed(cell));
+      cells.emplace_back(trimmed(cell));
       at = end;
     }
     if (at >= line.size()) break;
